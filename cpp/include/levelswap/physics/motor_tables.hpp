@@ -1,0 +1,39 @@
+#pragma once
+
+#include "levelswap/base/dimension.hpp"
+
+#include <optional>
+#include <string_view>
+
+namespace levelswap::physics {
+
+/// A motor current taken from a published table because the plate was not read.
+struct TableCurrent {
+    Current amperes;
+    std::string_view source;
+    bool remembered;  ///< rests on memory, not on a source that was read
+};
+
+/// One horsepower [W]: 550 ft·lbf/s.
+inline constexpr double horsepower = 745.69987158227022;
+
+/// Full-load current by NEC 430.248 (single phase) and 430.250 (three phase).
+/// The columns serve system voltages of 110–120 (115 V), 220–240 (230 V),
+/// 440–480 (460 V) and 550–600 (575 V); 200 and 208 V serve themselves. Between
+/// two rows the next larger motor counts. Nothing outside the tables, or where
+/// the voltage range does not sit in one column. A power within 0.1 % of a row
+/// is that row: files round the horsepower.
+std::optional<TableCurrent> full_load_current(Power power, int phases, Voltage nominal);
+
+/// Locked-rotor current by NEC 430.251(A) and (B), from 1/2 hp.
+std::optional<TableCurrent> locked_rotor_current(Power power, int phases, Voltage nominal);
+
+/// Upper end of the plate's code letter, kVA per hp (NEC 430.7(B)); none for V,
+/// which has no upper end, nor for I, O and Q, which are not used.
+std::optional<Interval> code_letter_upper_kva_per_hp(char letter);
+
+/// Locked-rotor current at the upper end of the code letter: kVA/hp × hp × 1000
+/// / (V, or √3·V for three phases). The formula is remembered, the letters are not.
+std::optional<TableCurrent> code_letter_locked_rotor_current(char letter, Power power, int phases, Voltage nominal);
+
+}  // namespace levelswap::physics

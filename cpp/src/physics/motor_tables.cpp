@@ -1,0 +1,81 @@
+#include "levelswap/physics/motor_tables.hpp"
+
+#include <array>
+#include <span>
+
+namespace levelswap::physics {
+
+namespace {
+
+constexpr int columns = 6;
+
+struct MotorRow {
+    double horsepower;
+    std::array<double, columns> amperes;
+};
+struct LetterRow {
+    char letter;
+    double upper;  // kVA per hp
+};
+
+#include "motor_tables.inc"
+
+/// System voltages that each column serves (NEC, note to the tables).
+constexpr std::array<Interval, columns> served{Interval{110, 120}, Interval{200, 200}, Interval{208, 208},
+                                               Interval{220, 240}, Interval{440, 480}, Interval{550, 600}};
+
+std::optional<std::size_t> column_for(Voltage nominal) {
+    Interval const volts = nominal.si();
+    for (std::size_t i = 0; i < served.size(); ++i)
+        if (volts.lo >= served[i].lo && volts.hi <= served[i].hi) return i;
+    return std::nullopt;
+}
+
+/// The first row at or above the power that has a figure in the column.
+std::optional<double> row_current(std::span<MotorRow const> rows, double power, std::size_t column) {
+    constexpr double rounding_of_files = 1.001;
+    for (MotorRow const& row : rows)
+        if (power <= row.horsepower * horsepower * rounding_of_files && row.amperes[column] > 0)
+            return row.amperes[column];
+    return std::nullopt;
+}
+
+std::optional<TableCurrent> look_up(std::span<MotorRow const> rows, Power power, Voltage nominal,
+                                    std::string_view source) {
+    auto const column = column_for(nominal);
+    if (!column) return std::nullopt;
+    auto const low = row_current(rows, power.si().lo, *column);
+    auto const high = row_current(rows, power.si().hi, *column);
+    if (!low || !high) return std::nullopt;
+    return TableCurrent{Current::from_si(Interval{*low, *high}), source, false};
+}
+
+}  // namespace
+
+std::optional<TableCurrent> full_load_current(Power power, int phases, Voltage nominal) {
+    if (phases == 1) return look_up(full_load_single, power, nominal, "NEC 2023 Table 430.248");
+    if (phases == 3) return look_up(full_load_three, power, nominal, "NEC 2023 Table 430.250");
+    return std::nullopt;
+}
+
+std::optional<TableCurrent> locked_rotor_current(Power power, int phases, Voltage nominal) {
+    if (phases == 1) return look_up(locked_rotor_single, power, nominal, "NEC 2023 Table 430.251(A)");
+    if (phases == 3) return look_up(locked_rotor_three, power, nominal, "NEC 2023 Table 430.251(B)");
+    return std::nullopt;
+}
+
+std::optional<Interval> code_letter_upper_kva_per_hp(char letter) {
+    for (LetterRow const& row : code_letters)
+        if (row.letter == letter) return Interval{row.upper};
+    return std::nullopt;
+}
+
+std::optional<TableCurrent> code_letter_locked_rotor_current(char letter, Power power, int phases, Voltage nominal) {
+    auto const per_horsepower = code_letter_upper_kva_per_hp(letter);
+    if (!per_horsepower || (phases != 1 && phases != 3) || nominal.si().lo <= 0) return std::nullopt;
+    Interval const volt_amperes = *per_horsepower * Interval{1000.0} * power.si() / Interval{horsepower};
+    Interval const volts = phases == 3 ? nominal.si() * sqrt(3.0) : nominal.si();
+    return TableCurrent{Current::from_si(volt_amperes / volts), "NEC 2023 Table 430.7(B), upper end", true};
+}
+
+}  // namespace levelswap::physics

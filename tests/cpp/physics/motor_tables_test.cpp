@@ -1,0 +1,88 @@
+// Outside source: tests/reference/motor_flc.csv (row ids beside each check),
+// NFPA 70 (NEC) 2023, read in a public copy of the tables.
+#include "levelswap/physics/motor_tables.hpp"
+
+#include <gtest/gtest.h>
+
+namespace levelswap::physics {
+namespace {
+
+Power hp(double n) { return Power::from_si(Interval{n} * Interval{horsepower}); }
+Voltage volts(Interval v) { return Voltage::from_si(v); }
+double full(double n, int phases, double v) {
+    auto const found = full_load_current(hp(n), phases, volts(v));
+    return found ? found->amperes.si().middle() : -1;
+}
+double locked(double n, int phases, double v) {
+    auto const found = locked_rotor_current(hp(n), phases, volts(v));
+    return found ? found->amperes.si().middle() : -1;
+}
+
+TEST(MotorTables, corners_of_the_full_load_tables) {
+    EXPECT_EQ(full(1.0 / 6, 1, 115), 4.4);  // MOT001
+    EXPECT_EQ(full(1.0 / 6, 1, 230), 2.2);  // MOT004
+    EXPECT_EQ(full(10, 1, 115), 100);       // MOT045
+    EXPECT_EQ(full(10, 1, 230), 50);        // MOT048
+    EXPECT_EQ(full(0.5, 3, 200), 2.5);      // MOT049
+    EXPECT_EQ(full(0.5, 3, 575), 0.9);      // MOT053
+    EXPECT_EQ(full(1.5, 3, 575), 2.4);      // MOT068, misprinted 2.1 in some copies
+    EXPECT_EQ(full(50, 3, 460), 65);        // MOT122
+    EXPECT_EQ(full(50, 3, 575), 52);        // MOT123
+}
+
+TEST(MotorTables, a_system_voltage_uses_the_column_of_its_motors) {
+    EXPECT_EQ(full(1, 1, 120), full(1, 1, 115));  // MOT147
+    EXPECT_EQ(full(1, 1, 110), full(1, 1, 115));
+    EXPECT_EQ(full(1, 3, 240), full(1, 3, 230));
+    EXPECT_EQ(full(1, 3, 480), full(1, 3, 460));
+    EXPECT_EQ(full(1, 3, 600), full(1, 3, 575));
+    EXPECT_EQ(full(1, 1, 208), 8.8);  // MOT023
+}
+
+TEST(MotorTables, between_two_rows_the_larger_motor_counts) {
+    EXPECT_EQ(full(4, 1, 230), full(5, 1, 230));
+    EXPECT_EQ(full(0.1, 1, 115), full(1.0 / 6, 1, 115));
+    EXPECT_EQ(full_load_current(Power::from_si(746.0), 1, volts(115))->amperes.si().middle(), 16);  // MOT021, 1 hp rounded
+    Interval const range = full_load_current({Interval{hp(1).quanta.lo, hp(3).quanta.hi}}, 1, volts(230))->amperes.si();
+    EXPECT_TRUE(range.contains(8));
+    EXPECT_TRUE(range.contains(17));
+}
+
+TEST(MotorTables, outside_the_tables_nothing_is_guessed) {
+    EXPECT_EQ(full(11, 1, 115), -1);
+    EXPECT_EQ(full(60, 3, 460), -1);
+    EXPECT_EQ(full(1, 3, 115), -1);
+    EXPECT_EQ(full(1, 1, 460), -1);
+    EXPECT_EQ(full(1, 2, 230), -1);
+    EXPECT_EQ(full(1, 3, 400), -1);
+    EXPECT_FALSE(full_load_current(hp(1), 1, volts({115, 230})).has_value());
+}
+
+TEST(MotorTables, corners_of_the_locked_rotor_tables) {
+    EXPECT_NEAR(locked(0.5, 1, 115), 58.8, 1e-9);   // MOT148
+    EXPECT_NEAR(locked(7.5, 1, 230), 240, 1e-9);    // MOT171
+    EXPECT_NEAR(locked(0.5, 3, 208), 22.1, 1e-9);   // MOT172
+    EXPECT_NEAR(locked(7.5, 3, 460), 63.5, 1e-9);   // MOT195
+    EXPECT_NEAR(locked(15, 3, 480), 116, 1e-9);     // MOT201
+    EXPECT_EQ(locked(10, 1, 115), -1);
+}
+
+TEST(MotorTables, code_letters_give_their_upper_end) {
+    EXPECT_EQ(code_letter_upper_kva_per_hp('A'), Interval(3.14));   // MOT124
+    EXPECT_EQ(code_letter_upper_kva_per_hp('B'), Interval(3.54));   // MOT125, not 3.55
+    EXPECT_EQ(code_letter_upper_kva_per_hp('U'), Interval(22.39));  // MOT141
+    for (char letter : {'V', 'I', 'O', 'Q', 'h', '1'})
+        EXPECT_FALSE(code_letter_upper_kva_per_hp(letter).has_value()) << letter;
+}
+
+TEST(MotorTables, locked_rotor_current_of_a_code_letter) {
+    // MOT146 works the low end, 6.3: 39.5 A; the upper end of H is 7.09.
+    auto const current = code_letter_locked_rotor_current('H', hp(5), 3, volts(460));
+    ASSERT_TRUE(current.has_value());
+    EXPECT_NEAR(current->amperes.si().middle() * 6.3 / 7.09, 39.5, 0.05);
+    EXPECT_TRUE(current->remembered);
+    EXPECT_FALSE(code_letter_locked_rotor_current('H', hp(5), 2, volts(460)).has_value());
+}
+
+}  // namespace
+}  // namespace levelswap::physics
