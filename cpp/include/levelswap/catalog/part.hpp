@@ -1,0 +1,88 @@
+#pragma once
+
+#include "levelswap/catalog/fact.hpp"
+
+#include <map>
+#include <string>
+#include <vector>
+
+namespace levelswap {
+
+/// An acting element of a switch set.
+struct Output {
+    std::string name;
+    FactTable facts{Owner::output};
+};
+
+/// A generic description of a part: kind, facts, outputs. Its id is plain words.
+struct Part {
+    std::string id;
+    Owner kind = Owner::float_head;
+    std::string about;
+    FactTable facts{Owner::float_head};
+    std::vector<Output> outputs;
+};
+
+/// A figure that differs between codes or firms. Physics sets `neutral`, the value that adds nothing.
+struct FigureKind {
+    std::string_view name;
+    Dimension dimension;
+    double neutral;  ///< in the SI unit
+    std::string_view meaning;
+};
+enum class Figure : std::uint8_t {
+    lift_factor, sink_factor, side_clearance, overtravel, separation, cut_off_above_visible, glass_over_lpwl,
+    supply_tolerance, cut_offs, secondary_manual_reset, primary_automatic_reset, relay_in_fuel_chain,
+    mercury_allowed, delay_margin, coil_margin, none,
+};
+FigureKind const& row_of(Figure figure);
+std::optional<Figure> find_figure(std::string_view name);
+std::vector<std::string> figure_names();
+
+/// One row of a rule pack, with the clause it comes from and what it applies to.
+struct PackRow {
+    Figure figure = Figure::none;
+    double value = 0;              ///< in quanta
+    std::string clause;
+    bool remembered = false;
+    std::string because;
+    std::uint64_t services = ~0ull, codes = ~0ull, kinds = ~0ull, firings = ~0ull;  ///< applies to
+    std::string pack;
+    SourceSpan where;
+    std::string text;
+};
+
+/// A house rule: one attribute of one kind compared with a literal.
+struct HouseRule {
+    Owner kind = Owner::float_head;
+    Attribute attribute = Attribute::cost;
+    enum class Comparison : std::uint8_t { at_least, at_most, is, is_not } comparison = Comparison::at_least;
+    Fact literal;
+    std::string because;
+    std::string pack;
+    SourceSpan where;
+    std::string text;
+};
+
+struct Pack {
+    std::string name;
+    std::string title;
+    std::string edition;
+    std::vector<PackRow> rows;
+    std::vector<HouseRule> house;
+};
+
+/// All parts and rule packs that were read together, in order of id: independent of file order.
+struct Catalog {
+    std::vector<Part> parts;
+    std::vector<Pack> packs;
+    std::string directory;
+
+    [[nodiscard]] int find(std::string_view id) const;  ///< index, or −1
+    [[nodiscard]] std::vector<std::string> ids() const;
+};
+
+/// Reads `parts/*.yaml` and `packs/*.yaml` below `directory`. Raises DataError with every problem of every file.
+Catalog read_catalog(std::string const& directory);
+
+}  // namespace levelswap

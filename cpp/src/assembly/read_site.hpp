@@ -1,0 +1,24 @@
+#pragma once
+
+#include "catalog/file_reader.hpp"
+#include "levelswap/assembly/site.hpp"
+
+#include <optional>
+
+namespace levelswap::reading {
+
+/// The same as read_site and read_swap, from a document that has been read.
+Site site_of(document::Document const& document, Catalog const& catalog);
+Swap swap_of(document::Document const& document);
+
+/// What both sources say together; nothing when they contradict each other.
+std::optional<Fact> intersection(Fact const& stated, Fact const& measured, ValueKind kind);
+
+/// The sum of the loads of several coils, each in quanta of the attribute. A
+/// load that is not known leaves the sum open above.
+Fact sum_of(std::vector<Fact> const& loads, Attribute attribute);
+
+/// Reads the functions once stations and circuits are there.
+void read_functions(FileReader& reader, Catalog const& catalog, Site& site);
+
+}  // namespace levelswap::reading

@@ -1,0 +1,62 @@
+#include "levelswap/catalog/part.hpp"
+
+#include <algorithm>
+#include <iterator>
+
+namespace levelswap {
+
+namespace {
+
+using D = Dimension;
+
+// In the order of the enumeration. Yes/no figures are ratios: yes is 1.
+constexpr FigureKind figure_kinds[] = {
+    {"lift_factor", D::ratio, 1, "the float lifts this many times what moves the outputs"},
+    {"sink_factor", D::ratio, 1, "the float pulls down this many times what moves the outputs"},
+    {"side_clearance", D::length, 0, "gap between the float and the chamber, all round"},
+    {"overtravel", D::angle, 0, "bay travel left beyond each trip and reset"},
+    {"separation", D::length, 0, "height between two levels that act one after the other"},
+    {"cut_off_above_visible", D::length, 0, "cut-off level above the lowest visible part of the glass"},
+    {"glass_over_lpwl", D::length, 0, "lowest visible part of the glass above the lowest permissible level"},
+    {"supply_tolerance", D::ratio, 0, "part of the rated coil voltage by which the supply may differ"},
+    {"cut_offs", D::count, 0, "number of low-water cut-offs"},
+    {"secondary_manual_reset", D::ratio, 0, "the secondary cut-off needs a manual reset"},
+    {"primary_automatic_reset", D::ratio, 0, "the primary cut-off needs an automatic reset"},
+    {"relay_in_fuel_chain", D::ratio, 0, "a listed relay may stand in the fuel chain"},
+    {"mercury_allowed", D::ratio, 1, "parts that contain mercury may be put in"},
+    {"delay_margin", D::length, 0, "height left over after the delay of a cut-off"},
+    {"coil_margin", D::ratio, 1, "a contact or transformer is good for this many times the coil load"},
+    {"", D::ratio, 0, "no figure"},
+};
+static_assert(std::size(figure_kinds) == static_cast<std::size_t>(Figure::none) + 1);
+
+}  // namespace
+
+FigureKind const& row_of(Figure figure) { return figure_kinds[static_cast<int>(figure)]; }
+
+std::optional<Figure> find_figure(std::string_view name) {
+    for (int i = 0; i < static_cast<int>(Figure::none); ++i)
+        if (figure_kinds[i].name == name) return static_cast<Figure>(i);
+    return std::nullopt;
+}
+
+std::vector<std::string> figure_names() {
+    std::vector<std::string> names;
+    for (int i = 0; i < static_cast<int>(Figure::none); ++i) names.emplace_back(figure_kinds[i].name);
+    return names;
+}
+
+int Catalog::find(std::string_view id) const {
+    auto const at = std::lower_bound(parts.begin(), parts.end(), id,
+                                     [](Part const& part, std::string_view sought) { return part.id < sought; });
+    return at != parts.end() && at->id == id ? static_cast<int>(at - parts.begin()) : -1;
+}
+
+std::vector<std::string> Catalog::ids() const {
+    std::vector<std::string> ids;
+    ids.reserve(parts.size());
+    for (Part const& part : parts) ids.push_back(part.id);
+    return ids;
+}
+
+}  // namespace levelswap
