@@ -1,0 +1,241 @@
+#include "contacts.hpp"
+
+#include "levelswap/physics/contact_codes.hpp"
+
+namespace levelswap::families::contacts {
+
+namespace {
+
+using enum From;
+using A = Attribute;
+
+bool is_cut_off(Duty d) { return d == Duty::primary_cut_off || d == Duty::secondary_cut_off; }
+
+#define LEVELSWAP_LOAD_SLOTS                                                                                    \
+    Slot{circuit, A::supply}, Slot{circuit, A::coil_inrush}, Slot{circuit, A::coil_holding},                    \
+        Slot{contactor, A::coil_inrush}, Slot{contactor, A::coil_holding}, Slot{relay, A::coil_inrush},         \
+        Slot{relay, A::coil_holding}, Slot{output, A::acts}
+
+/// A coil draws more at the upper end of its voltage: at +10 % volts its holding load is × 1.21.
+constexpr double high_voltage = 1.21;
+
+struct Load {
+    ApparentPower inrush, holding;
+};
+
+/// What hangs on the output: the coil of the relay or contactor that is there, or else the circuit's own coils.
+template <class In>
+Load load_of(In const& in) {
+    if (in.template has<relay, A::coil_inrush>())
+        return {in.template measure<relay, A::coil_inrush>(), in.template measure<relay, A::coil_holding>()};
+    Load own{in.template measure<circuit, A::coil_inrush>(), in.template measure<circuit, A::coil_holding>()};
+    if (!in.template has<contactor, A::coil_inrush>()) return own;
+    // Parallel loads on one contact add up.
+    return {own.inrush + in.template measure<contactor, A::coil_inrush>(),
+            own.holding + in.template measure<contactor, A::coil_holding>()};
+}
+
+template <class In>
+bool carries_current(In const& in) {
+    return in.template cell<output, A::acts>().may != bits<A::acts>("proportional");
+}
+
+struct Limits {
+    ApparentPower make, break_;
+    Current carry;
+};
+
+/// Volt-amperes that a code allows at one supply voltage. VA grows with the voltage up to 120 V and is
+/// constant above, so the ends of the supply range bound it.
+Limits limits_at(std::string_view code, double millivolts) {
+    auto const duty = physics::pilot_duty(code, Voltage{{millivolts}});
+    if (!duty || duty->direct_current) return {{{0}}, {{0}}, {{0}}};
+    Interval const volts{millivolts / 1000};
+    return {ApparentPower::from_si(duty->make.si() * volts), ApparentPower::from_si(duty->break_.si() * volts),
+            duty->carry};
+}
+
+/// Over all codes that the contact may have.
+Limits limits_of(Cell const& code, Voltage supply) {
+    bool first = true;
+    Limits all{{{0}}, {{0}}, {{0}}};
+    auto const& row = row_of(A::pilot_duty);
+    for (int i = 0; i < choice_count(row); ++i) {
+        if (!(code.may >> i & 1u)) continue;
+        auto const low = limits_at(choice_word(row, i), supply.quanta.lo);
+        auto const high = limits_at(choice_word(row, i), supply.quanta.hi);
+        Limits const one{{hull(low.make.quanta, high.make.quanta)}, {hull(low.break_.quanta, high.break_.quanta)},
+                         {hull(low.carry.quanta, high.carry.quanta)}};
+        all = first ? one
+                    : Limits{{hull(all.make.quanta, one.make.quanta)}, {hull(all.break_.quanta, one.break_.quanta)},
+                             {hull(all.carry.quanta, one.carry.quanta)}};
+        first = false;
+    }
+    return all;
+}
+
+struct VoltageRule {
+    using Scope = Reads<Slot{output, A::most_voltage}, Slot{circuit, A::supply}, Slot{output, A::acts}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!carries_current(in)) return t.not_applicable();
+        t.at_least("highest voltage of the contact", in.measure<output, A::most_voltage>(),
+                   in.measure<circuit, A::supply>());
+    }
+};
+
+struct Carry {
+    using Scope = Reads<LEVELSWAP_LOAD_SLOTS, Slot{output, A::pilot_duty}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        auto const load = load_of(in);
+        if (!carries_current(in) || load.holding.quanta.hi == 0) return t.not_applicable();
+        auto const supply = in.measure<circuit, A::supply>();
+        auto const limits = limits_of(in.cell<output, A::pilot_duty>(), supply);
+        t.at_least("continuous current of the contact", limits.carry,
+                   Current::from_si(Interval{high_voltage} * load.holding.si() / max(supply.si(), Interval{1})));
+    }
+};
+
+struct Make {
+    using Scope = Reads<LEVELSWAP_LOAD_SLOTS, Slot{output, A::pilot_duty}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        auto const load = load_of(in);
+        if (!carries_current(in) || load.inrush.quanta.hi == 0) return t.not_applicable();
+        t.at_least("make rating of the contact",
+                   limits_of(in.cell<output, A::pilot_duty>(), in.measure<circuit, A::supply>()).make, load.inrush);
+    }
+};
+
+struct Break {
+    using Scope = Reads<LEVELSWAP_LOAD_SLOTS, Slot{output, A::pilot_duty}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        auto const load = load_of(in);
+        if (!carries_current(in) || load.holding.quanta.hi == 0) return t.not_applicable();
+        t.at_least("break rating of the contact",
+                   limits_of(in.cell<output, A::pilot_duty>(), in.measure<circuit, A::supply>()).break_,
+                   Interval{high_voltage} * load.holding);
+    }
+};
+
+struct MinimumLoad {
+    using Scope = Reads<LEVELSWAP_LOAD_SLOTS, Slot{output, A::least_current}, Slot{circuit, A::load_signal}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!carries_current(in)) return t.not_applicable();
+        auto const load = load_of(in);
+        auto const least = in.measure<output, A::least_current>();
+        if (!in.none<circuit, A::load_signal>() && in.cell<circuit, A::load_signal>().hi > 0)
+            return t.at_least("current of the logic input", in.measure<circuit, A::load_signal>(), least);
+        if (load.holding.quanta.hi == 0) return t.not_applicable();
+        auto const volts = max(in.measure<circuit, A::supply>().si(), Interval{1});
+        t.at_least("current that holds the coil", Current::from_si(load.holding.si() / volts), least);
+    }
+};
+
+#define LEVELSWAP_MOTOR_SLOTS                                                                              \
+    Slot{circuit, A::load_motor_running}, Slot{circuit, A::load_motor_locked}, Slot{circuit, A::load_motor_voltage}, \
+        Slot{circuit, A::load_motor_phases}, Slot{circuit, A::load_motor_power}
+
+/// A single-phase motor needs one pole, a three-phase motor three.
+template <class In>
+Count poles_wanted(In const& in) {
+    auto const phases = in.template measure<circuit, A::load_motor_phases>();
+    return {{phases.quanta.lo < 2 ? 1.0 : 3.0, phases.quanta.hi < 2 ? 1.0 : 3.0}};
+}
+
+struct MotorDirect {
+    using Scope = Reads<LEVELSWAP_MOTOR_SLOTS, Slot{contactor, A::poles}, Slot{relay, A::poles},
+                        Slot{output, A::motor_running}, Slot{output, A::motor_locked}, Slot{output, A::motor_volts},
+                        Slot{output, A::poles}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        bool const motor = !in.none<circuit, A::load_motor_power>() && in.cell<circuit, A::load_motor_power>().hi > 0;
+        if (!motor || in.has<contactor, A::poles>()) return t.not_applicable();
+        if (in.has<relay, A::poles>())
+            return t.require("motor", Truth::fails, "a relay's pilot contact", "a contactor, with overload");
+        t.at_least("poles", in.measure<output, A::poles>(), poles_wanted(in));
+        t.at_least("motor full-load current the contact is rated for", in.measure<output, A::motor_running>(),
+                   in.measure<circuit, A::load_motor_running>());
+        t.at_least("motor locked-rotor current the contact is rated for", in.measure<output, A::motor_locked>(),
+                   in.measure<circuit, A::load_motor_locked>());
+        t.at_least("motor voltage the contact is rated for", in.measure<output, A::motor_volts>(),
+                   in.measure<circuit, A::load_motor_voltage>());
+    }
+};
+
+struct ContactorRule {
+    using Scope = Reads<LEVELSWAP_MOTOR_SLOTS, Slot{contactor, A::poles}, Slot{contactor, A::motor_running},
+                        Slot{contactor, A::motor_locked}, Slot{contactor, A::motor_volts}, Slot{contactor, A::overload}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        bool const motor = !in.none<circuit, A::load_motor_power>() && in.cell<circuit, A::load_motor_power>().hi > 0;
+        if (!motor || !in.has<contactor, A::poles>()) return t.not_applicable();
+        t.at_least("poles", in.measure<contactor, A::poles>(), poles_wanted(in));
+        t.at_least("motor full-load current the contactor is rated for", in.measure<contactor, A::motor_running>(),
+                   in.measure<circuit, A::load_motor_running>());
+        t.at_least("motor locked-rotor current the contactor is rated for", in.measure<contactor, A::motor_locked>(),
+                   in.measure<circuit, A::load_motor_locked>());
+        t.at_least("motor voltage the contactor is rated for", in.measure<contactor, A::motor_volts>(),
+                   in.measure<circuit, A::load_motor_voltage>());
+        t.require("motor overload protection", in.is<contactor, A::overload>(bits<A::overload>("yes")),
+                  Say(A::overload, in.cell<contactor, A::overload>().may), "yes");
+    }
+};
+
+struct TransformerRule {
+    using Scope = Reads<Slot{transformer, A::capacity}, Slot{transformer, A::gives_voltage}, Slot{circuit, A::supply},
+                        Slot{circuit, A::coil_holding}, Slot{contactor, A::coil_holding}, Slot{relay, A::coil_holding}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!in.has<transformer, A::capacity>()) return t.not_applicable();
+        auto total = in.measure<circuit, A::coil_holding>();
+        if (in.has<contactor, A::coil_holding>()) total = total + in.measure<contactor, A::coil_holding>();
+        if (in.has<relay, A::coil_holding>()) total = total + in.measure<relay, A::coil_holding>();
+        t.at_least("capacity of the transformer", in.measure<transformer, A::capacity>(),
+                   Interval{high_voltage} * total);
+        auto const gives = in.measure<transformer, A::gives_voltage>();
+        auto const supply = in.measure<circuit, A::supply>();
+        t.at_most("secondary voltage", gives, Voltage{{supply.quanta.hi}});
+        t.at_least("secondary voltage", gives, Voltage{{supply.quanta.lo}});
+    }
+};
+
+struct Conductor {
+    using Scope = Reads<Slot{circuit, A::breaks}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        t.require("conductor that the contact breaks", in.is<circuit, A::breaks>(bits<A::breaks>("ungrounded")),
+                  Say(A::breaks, in.cell<circuit, A::breaks>().may), "ungrounded");
+    }
+};
+
+struct RelayInFuelChain {
+    using Scope = Reads<Slot{relay, A::listed_for}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!is_cut_off(in.duty()) || !in.has<relay, A::listed_for>()) return t.not_applicable();
+        if (in.all().figure <= 0)
+            return t.require("interposing relay", Truth::fails, "a relay in the fuel cut-off chain",
+                             "none: no pack in force allows one, because a relay can weld");
+        t.require("listing of the relay", in.includes<relay, A::listed_for>(bits<A::listed_for>("fuel_chain")),
+                  Say(A::listed_for, in.cell<relay, A::listed_for>().may), "fuel chain");
+    }
+};
+
+}  // namespace
+
+RuleFunctions voltage() { return functions_of<VoltageRule>(); }
+RuleFunctions carry() { return functions_of<Carry>(); }
+RuleFunctions make() { return functions_of<Make>(); }
+RuleFunctions break_() { return functions_of<Break>(); }
+RuleFunctions minimum_load() { return functions_of<MinimumLoad>(); }
+RuleFunctions motor_direct() { return functions_of<MotorDirect>(); }
+RuleFunctions contactor() { return functions_of<ContactorRule>(); }
+RuleFunctions transformer() { return functions_of<TransformerRule>(); }
+RuleFunctions conductor() { return functions_of<Conductor>(); }
+RuleFunctions relay_in_fuel_chain() { return functions_of<RelayInFuelChain>(); }
+
+}  // namespace levelswap::families::contacts

@@ -1,0 +1,18 @@
+#pragma once
+
+#include "levelswap/rules/rule.hpp"
+
+namespace levelswap::families::contacts {
+
+RuleFunctions voltage();
+RuleFunctions carry();
+RuleFunctions make();
+RuleFunctions break_();
+RuleFunctions minimum_load();
+RuleFunctions motor_direct();
+RuleFunctions contactor();
+RuleFunctions transformer();
+RuleFunctions conductor();
+RuleFunctions relay_in_fuel_chain();
+
+}  // namespace levelswap::families::contacts

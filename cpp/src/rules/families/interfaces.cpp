@@ -1,0 +1,256 @@
+#include "interfaces.hpp"
+
+namespace levelswap::families::interfaces {
+
+namespace {
+
+using enum From;
+using A = Attribute;
+
+Truth same_choice(Cell const& x, Cell const& y) {
+    if (x.none || y.none || (x.may & y.may) == 0) return Truth::fails;
+    bool const certain = (x.may & (x.may - 1)) == 0 && x.may == y.may;
+    return certain ? Truth::holds : Truth::undecided;
+}
+
+template <Dimension D>
+Measure<D> distance(Measure<D> x, Measure<D> y) {
+    return {abs(x.quanta - y.quanta)};
+}
+
+/// One side of a joint missing fails; both missing passes. Returns true when both sides are there.
+template <class T>
+bool joined(T& t, char const* label, bool one, bool other) {
+    if (one && other) return true;
+    if (one != other) t.require(label, Truth::fails, "one side of the joint holds nothing", "a part on each side");
+    else t.not_applicable();
+    return false;
+}
+
+/// Thread standard and size are the same, one male and one female. Never matched on nominal size alone.
+template <class T>
+void threads(T& t, Cell const& standard, Cell const& other_standard, Cell const& gender, Cell const& other_gender,
+             Attribute words) {
+    t.require("thread standard", same_choice(standard, other_standard), Say(words, standard.may),
+              Say(words, other_standard.may));
+    Truth const opposite = gender.none || other_gender.none ? Truth::fails
+                           : (gender.may == other_gender.may && (gender.may & (gender.may - 1)) == 0) ? Truth::fails
+                           : ((gender.may & other_gender.may) == 0)                                   ? Truth::holds
+                                                                                                       : Truth::undecided;
+    t.require("thread gender", opposite, "both sides alike or unknown", "one male, one female");
+}
+
+struct Flange {
+    using Scope = Reads<Slot{head, A::flange_circle}, Slot{column, A::flange_circle}, Slot{head, A::flange_bolts},
+                        Slot{column, A::flange_bolts}, Slot{head, A::flange_bolt_size},
+                        Slot{column, A::flange_bolt_size}, Slot{head, A::flange_hole}, Slot{column, A::flange_hole},
+                        Slot{head, A::flange_face}, Slot{column, A::flange_face}, Slot{head, A::flange_up},
+                        Slot{column, A::flange_up}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!joined(t, "flange", in.has<head, A::flange_circle>(), in.has<column, A::flange_circle>())) return;
+        t.at_most("difference in the number of bolts",
+                  distance(in.measure<head, A::flange_bolts>(), in.measure<column, A::flange_bolts>()), Count{{0}});
+        t.at_most("difference in bolt size",
+                  distance(in.measure<head, A::flange_bolt_size>(), in.measure<column, A::flange_bolt_size>()),
+                  Length{{0}});
+        // Two plates pass a common bolt when their hole centres are no further apart than the mean of the
+        // two clearances; on the diameter that is the sum of both.
+        auto const clearance = in.measure<head, A::flange_hole>() - in.measure<head, A::flange_bolt_size>() +
+                               (in.measure<column, A::flange_hole>() - in.measure<column, A::flange_bolt_size>());
+        t.at_most("difference in bolt circle",
+                  distance(in.measure<head, A::flange_circle>(), in.measure<column, A::flange_circle>()), clearance);
+        auto const turn = distance(in.measure<head, A::flange_up>(), in.measure<column, A::flange_up>());
+        t.at_most("offset of the bolt holes by turning",
+                  Length{turn.si() * in.measure<head, A::flange_circle>().quanta}, clearance);
+        auto const& mine = in.cell<head, A::flange_face>();
+        auto const& other = in.cell<column, A::flange_face>();
+        t.require("gasket faces", faces_mate(mine, other), Say(A::flange_face, mine.may),
+                  Say(A::flange_face, other.may, "a face that mates with "));
+    }
+    static Truth faces_mate(Cell const& x, Cell const& y) {
+        constexpr auto spigot = bits<A::flange_face>("spigot");
+        constexpr auto socket = bits<A::flange_face>("socket");
+        auto partner = [](std::uint64_t bit) { return bit == spigot ? socket : bit == socket ? spigot : bit; };
+        bool any = false, every = true;
+        for (int i = 0; i < 4; ++i)
+            for (int j = 0; j < 4; ++j)
+                if ((x.may >> i & 1u) && (y.may >> j & 1u))
+                    (partner(1ull << i) == 1ull << j) ? any = true : every = false;
+        return !any ? Truth::fails : every ? Truth::holds : Truth::undecided;
+    }
+};
+
+struct Tilt {
+    using Scope = Reads<Slot{head, A::design_tilt}, Slot{column, A::tilt}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!in.has<head, A::design_tilt>() || !in.has<column, A::tilt>()) return t.not_applicable();
+        // One degree: common practice, no source. Travel and levels are judged at the column's real tilt.
+        t.at_most("difference from the tilt the head is made for",
+                  distance(in.measure<head, A::design_tilt>(), in.measure<column, A::tilt>()), Angle{{17453}});
+    }
+};
+
+struct Opening {
+    using Scope = Reads<Slot{float_, A::diameter}, Slot{column, A::opening}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!in.has<float_, A::diameter>() || !in.has<column, A::opening>()) return t.not_applicable();
+        t.at_least("opening", in.measure<column, A::opening>(), in.measure<float_, A::diameter>());
+    }
+};
+
+struct Stem {
+    using Scope = Reads<Slot{head, A::stem_standard}, Slot{float_, A::stem_standard}, Slot{head, A::stem_size},
+                        Slot{float_, A::stem_size}, Slot{head, A::stem_gender}, Slot{float_, A::stem_gender}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!joined(t, "float stem", in.has<head, A::stem_size>(), in.has<float_, A::stem_size>())) return;
+        threads(t, in.cell<head, A::stem_standard>(), in.cell<float_, A::stem_standard>(),
+                in.cell<head, A::stem_gender>(), in.cell<float_, A::stem_gender>(), A::stem_standard);
+        t.at_most("difference in thread size",
+                  distance(in.measure<head, A::stem_size>(), in.measure<float_, A::stem_size>()), Length{{0}});
+    }
+};
+
+struct Thread {
+    using Scope = Reads<Slot{column, A::tapping_standard}, Slot{station, A::tapping_standard},
+                        Slot{column, A::tapping_size}, Slot{station, A::tapping_size},
+                        Slot{column, A::tapping_gender}, Slot{station, A::tapping_gender}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!joined(t, "column", in.has<column, A::tapping_size>(), in.has<station, A::tapping_size>())) return;
+        threads(t, in.cell<column, A::tapping_standard>(), in.cell<station, A::tapping_standard>(),
+                in.cell<column, A::tapping_gender>(), in.cell<station, A::tapping_gender>(), A::tapping_standard);
+        t.at_most("difference in nominal size",
+                  distance(in.measure<column, A::tapping_size>(), in.measure<station, A::tapping_size>()), Length{{0}});
+    }
+};
+
+struct Bay {
+    using Scope = Reads<Slot{head, A::bay_form}, Slot{switch_half, A::bay_form}, Slot{switch_set, A::bay_form},
+                        Slot{head, A::bay_spacing}, Slot{switch_half, A::bay_spacing},
+                        Slot{switch_set, A::bay_spacing}, Slot{head, A::bay_stroke}, Slot{switch_half, A::bay_stroke},
+                        Slot{switch_set, A::bay_stroke}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        bool const on_half = in.has<switch_half, A::bay_form>();
+        bool const on_head = in.has<head, A::bay_form>() && !in.none<head, A::bay_form>();
+        if (!joined(t, "switch bay", on_half || on_head, in.has<switch_set, A::bay_form>())) return;
+        auto const& form = on_half ? in.cell<switch_half, A::bay_form>() : in.cell<head, A::bay_form>();
+        t.require("bay drive", same_choice(form, in.cell<switch_set, A::bay_form>()),
+                  Say(A::bay_form, in.cell<switch_set, A::bay_form>().may),
+                  Say(A::bay_form, form.may));
+        auto const spacing = on_half ? in.measure<switch_half, A::bay_spacing>() : in.measure<head, A::bay_spacing>();
+        // Half a millimetre of play in the fixing slots: common practice, no source.
+        t.at_most("difference in the spacing of the fixing screws",
+                  distance(spacing, in.measure<switch_set, A::bay_spacing>()), Length{{500'000}});
+        auto const stroke = on_half ? in.measure<switch_half, A::bay_stroke>() : in.measure<head, A::bay_stroke>();
+        t.at_least("stroke of the bay", stroke, in.measure<switch_set, A::bay_stroke>());
+    }
+};
+
+struct Tube {
+    using Scope = Reads<Slot{head, A::tube_diameter}, Slot{switch_half, A::tube_diameter}, Slot{head, A::tube_lift},
+                        Slot{switch_half, A::tube_lift}, Slot{head, A::rest}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!joined(t, "magnet tube", in.has<head, A::tube_diameter>(), in.has<switch_half, A::tube_diameter>()))
+            return;
+        t.at_most("difference in tube diameter",
+                  distance(in.measure<head, A::tube_diameter>(), in.measure<switch_half, A::tube_diameter>()),
+                  Length{{500'000}});  // half a millimetre: common practice, no source
+        t.at_least("lift of the magnet", in.measure<head, A::tube_lift>(), in.measure<switch_half, A::tube_lift>());
+    }
+};
+
+struct Tappings {
+    using Scope = Reads<Slot{column, A::tapping_spacing}, Slot{station, A::tapping_spacing}, Slot{station, A::piping}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!in.has<column, A::tapping_spacing>()) return t.not_applicable();
+        Truth const close = in.is<station, A::piping>(bits<A::piping>("close"));
+        if (close == Truth::fails) return t.not_applicable();
+        auto const off = distance(in.measure<column, A::tapping_spacing>(), in.measure<station, A::tapping_spacing>());
+        constexpr double slack = 1'587'500;  // 1/16 in that the unions take up: common practice, no source
+        if (close == Truth::undecided && off.quanta.hi > slack)
+            return t.require("close connection", Truth::undecided, "unknown piping", "piped, or equal spacing");
+        t.at_most("difference in the spacing of the equalizing connections", off, Length{{slack}});
+    }
+};
+
+struct Signal {
+    using Scope = Reads<Slot{output, A::resistance}, Slot{converter, A::takes}, Slot{converter, A::takes_resistance},
+                        Slot{converter, A::gives}, Slot{circuit, A::takes}, Slot{circuit, A::takes_resistance},
+                        Slot{output, A::acts}, Slot{output, A::broken_wire}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (in.duty() != Duty::modulating_feed) return t.not_applicable();
+        constexpr auto wire = bits<A::takes>("slide_wire");
+        bool const converted = in.has<converter, A::takes>();
+        auto const& takes = converted ? in.cell<converter, A::takes>() : in.cell<circuit, A::takes>();
+        Truth const slide = (takes.may & wire) == 0 ? Truth::fails : takes.may == wire ? Truth::holds : Truth::undecided;
+        t.require("signal", slide, "slide wire", Say(A::takes, takes.may));
+        auto const wanted =
+            converted ? in.measure<converter, A::takes_resistance>() : in.measure<circuit, A::takes_resistance>();
+        // A bridge balances on the ratio; ten per cent of the nominal resistance is common practice, no source.
+        t.at_most("difference in slide-wire resistance", distance(in.measure<output, A::resistance>(), wanted),
+                  Interval{0.1} * wanted);
+        if (converted)
+            t.require("signal after the converter",
+                      same_choice(in.cell<converter, A::gives>(), in.cell<circuit, A::takes>()),
+                      Say(A::gives, in.cell<converter, A::gives>().may),
+                      Say(A::takes, in.cell<circuit, A::takes>().may));
+    }
+};
+
+struct Supply {
+    using Scope =
+        Reads<Slot{circuit, A::supply}, Slot{circuit, A::current_kind}, Slot{circuit, A::frequency},
+              Slot{contactor, A::coil_voltage}, Slot{contactor, A::coil_current_kind},
+              Slot{contactor, A::coil_frequency}, Slot{relay, A::coil_voltage}, Slot{relay, A::coil_current_kind},
+              Slot{relay, A::coil_frequency}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!in.has<contactor, A::coil_voltage>() && !in.has<relay, A::coil_voltage>()) return t.not_applicable();
+        if (in.has<contactor, A::coil_voltage>())
+            coil(in, t, in.measure<contactor, A::coil_voltage>(), in.cell<contactor, A::coil_current_kind>(),
+                 in.cell<contactor, A::coil_frequency>());
+        if (in.has<relay, A::coil_voltage>())
+            coil(in, t, in.measure<relay, A::coil_voltage>(), in.cell<relay, A::coil_current_kind>(),
+                 in.cell<relay, A::coil_frequency>());
+    }
+    // −15 % / +10 % of the rated coil voltage: common practice, no source.
+    template <class T>
+    static void coil(Scope const& in, T& t, Voltage rated, Cell const& kind, Cell const& frequencies) {
+        auto const supply = in.measure<circuit, A::supply>();
+        t.at_least("lowest supply voltage at the coil", supply, Interval{0.85} * rated);
+        t.at_most("highest supply voltage at the coil", supply, Interval{1.1} * rated);
+        auto const& current = in.cell<circuit, A::current_kind>();
+        t.require("coil current", same_choice(kind, current), Say(A::coil_current_kind, kind.may),
+                  Say(A::current_kind, current.may));
+        if (current.may != bits<A::current_kind>("ac")) return;
+        auto const wanted = in.cell<circuit, A::frequency>().may;
+        Truth const suits = (frequencies.must & wanted) == wanted ? Truth::holds
+                            : (frequencies.may & wanted) == 0     ? Truth::fails
+                                                                  : Truth::undecided;
+        t.require("coil frequency", suits, Say(A::coil_frequency, frequencies.may),
+                  Say(A::frequency, wanted));
+    }
+};
+
+}  // namespace
+
+RuleFunctions flange() { return functions_of<Flange>(); }
+RuleFunctions tilt() { return functions_of<Tilt>(); }
+RuleFunctions opening() { return functions_of<Opening>(); }
+RuleFunctions stem() { return functions_of<Stem>(); }
+RuleFunctions thread() { return functions_of<Thread>(); }
+RuleFunctions bay() { return functions_of<Bay>(); }
+RuleFunctions tube() { return functions_of<Tube>(); }
+RuleFunctions tappings() { return functions_of<Tappings>(); }
+RuleFunctions signal() { return functions_of<Signal>(); }
+RuleFunctions supply() { return functions_of<Supply>(); }
+
+}  // namespace levelswap::families::interfaces

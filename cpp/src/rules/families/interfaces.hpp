@@ -1,0 +1,18 @@
+#pragma once
+
+#include "levelswap/rules/rule.hpp"
+
+namespace levelswap::families::interfaces {
+
+RuleFunctions flange();
+RuleFunctions tilt();
+RuleFunctions opening();
+RuleFunctions stem();
+RuleFunctions thread();
+RuleFunctions bay();
+RuleFunctions tube();
+RuleFunctions tappings();
+RuleFunctions signal();
+RuleFunctions supply();
+
+}  // namespace levelswap::families::interfaces

@@ -1,0 +1,121 @@
+#include "roles.hpp"
+
+namespace levelswap::families::roles {
+
+namespace {
+
+using enum From;
+using A = Attribute;
+
+bool is_cut_off(Duty d) { return d == Duty::primary_cut_off || d == Duty::secondary_cut_off; }
+
+std::uint64_t form_for(Duty d) {
+    switch (d) {
+        case Duty::primary_cut_off:
+        case Duty::secondary_cut_off:
+        case Duty::high_alarm: return bits<A::acts>("opens_on_fall");  // seen rising, it closes
+        case Duty::pump:
+        case Duty::low_alarm: return bits<A::acts>("closes_on_fall");
+        case Duty::modulating_feed: return bits<A::acts>("proportional");
+    }
+    return 0;
+}
+
+struct OutputForm {
+    using Scope = Reads<Slot{output, A::acts}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        t.require("form of the output", in.is<output, A::acts>(form_for(in.duty())),
+                  Say(A::acts, in.cell<output, A::acts>().may), Say(A::acts, form_for(in.duty())));
+    }
+};
+
+struct Reset {
+    using Scope = Reads<Slot{output, A::reset_type}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        auto const have = in.cell<output, A::reset_type>().may;
+        constexpr auto manual = bits<A::reset_type>("manual");
+        constexpr auto automatic = bits<A::reset_type>("automatic");
+        if (in.duty() == Duty::pump)  // a pump that waits for a button does not feed
+            t.require("reset", in.is<output, A::reset_type>(automatic), Say(A::reset_type, have), "automatic");
+        else if (in.duty() == Duty::secondary_cut_off && in.all().figure > 0)
+            t.require("reset", in.is<output, A::reset_type>(manual), Say(A::reset_type, have), "manual");
+        else
+            t.not_applicable();
+    }
+};
+
+struct PrimaryReset {
+    using Scope = Reads<Slot{output, A::reset_type}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (in.duty() != Duty::primary_cut_off || in.all().figure <= 0) return t.not_applicable();
+        t.require("reset", in.is<output, A::reset_type>(bits<A::reset_type>("automatic")),
+                  Say(A::reset_type, in.cell<output, A::reset_type>().may), "automatic, so that the boiler catches up");
+    }
+};
+
+struct Lockout {
+    using Scope = Reads<Slot{output, A::reset_type}, Slot{output, A::trip_free}, Slot{output, A::after_power_loss}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!is_cut_off(in.duty())) return t.not_applicable();
+        Truth const locks = in.is<output, A::reset_type>(bits<A::reset_type>("manual"));
+        if (locks == Truth::fails) return t.not_applicable();
+        Truth const free = in.is<output, A::trip_free>(bits<A::trip_free>("yes"));
+        Truth const keeps = in.is<output, A::after_power_loss>(bits<A::after_power_loss>("holds", "trips"));
+        auto soften = [&](Truth x) { return locks == Truth::undecided && x == Truth::fails ? Truth::undecided : x; };
+        t.require("a held reset button while the water is low", soften(free),
+                  free == Truth::fails ? "closes the contact" : "unknown or open", "the contact stays open");
+        t.require("lockout after a power failure", soften(keeps),
+                  Say(A::after_power_loss, in.cell<output, A::after_power_loss>().may), "holds or trips");
+    }
+};
+
+struct Listed {
+    using Scope = Reads<Slot{output, A::listed_for}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!is_cut_off(in.duty())) return t.not_applicable();
+        t.require("listing", in.includes<output, A::listed_for>(bits<A::listed_for>("cut_off")),
+                  Say(A::listed_for, in.cell<output, A::listed_for>().may), "cut off");
+    }
+};
+
+struct CountRule {
+    using Scope = Reads<Slot{vessel, A::firing}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (in.all().figure <= 0) return t.not_applicable();
+        // A list that is not said to be complete may lack cut-offs that are there.
+        double const most = in.all().functions_complete ? in.all().cut_offs : 2;
+        t.at_least("low-water fuel cut-offs", Count{{static_cast<double>(in.all().cut_offs), most}},
+                   in.figure<Dimension::count>());
+    }
+};
+
+struct StateTable {
+    using Scope = Reads<Slot{output, A::unpowered}, Slot{output, A::float_sunk}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!is_cut_off(in.duty())) return t.not_applicable();
+        t.require("burner contact with the float sunk", in.is<output, A::float_sunk>(bits<A::float_sunk>("open")),
+                  Say(A::float_sunk, in.cell<output, A::float_sunk>().may), "open");
+        t.require("burner contact without power",
+                  in.is<output, A::unpowered>(bits<A::unpowered>("open", "as_level")),
+                  Say(A::unpowered, in.cell<output, A::unpowered>().may), "open or as level");
+    }
+};
+
+}  // namespace
+
+RuleFunctions output() { return functions_of<OutputForm>(); }
+RuleFunctions reset() { return functions_of<Reset>(); }
+RuleFunctions primary_reset() { return functions_of<PrimaryReset>(); }
+RuleFunctions lockout() { return functions_of<Lockout>(); }
+RuleFunctions listed() { return functions_of<Listed>(); }
+RuleFunctions count() { return functions_of<CountRule>(); }
+RuleFunctions state_table() { return functions_of<StateTable>(); }
+
+}  // namespace levelswap::families::roles

@@ -1,0 +1,98 @@
+#include "surroundings.hpp"
+
+namespace levelswap::families::surroundings {
+
+namespace {
+
+using enum From;
+using A = Attribute;
+
+template <class In, From Part, From Where, class T>
+void ambient_of(In const& in, T& t) {
+    if (!in.template has<Part, A::most_ambient>()) return;
+    auto const here = in.template measure<Where, A::ambient>();
+    t.at_most("highest ambient temperature", here, in.template measure<Part, A::most_ambient>());
+    t.at_least("lowest ambient temperature", here, in.template measure<Part, A::least_ambient>());
+}
+
+template <class In, From Part, From Where, class T>
+void enclosure_of(In const& in, T& t) {
+    if (!in.template has<Part, A::places>()) return;
+    auto const& suits = in.template cell<Part, A::places>();
+    auto const here = in.template cell<Where, A::place>().may;
+    Truth const truth = (suits.must & here) == here ? Truth::holds
+                        : (suits.may & here) == 0   ? Truth::fails
+                                                    : Truth::undecided;
+    t.require("enclosure", truth, Say(A::places, suits.may), Say(A::place, here));
+}
+
+struct Ambient {
+    using Scope = Reads<Slot{switch_set, A::most_ambient}, Slot{switch_set, A::least_ambient},
+                        Slot{switch_half, A::most_ambient}, Slot{switch_half, A::least_ambient}, Slot{station, A::ambient}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        ambient_of<Scope, switch_set, station>(in, t);
+        ambient_of<Scope, switch_half, station>(in, t);
+    }
+};
+
+struct Enclosure {
+    using Scope = Reads<Slot{switch_set, A::places}, Slot{switch_half, A::places}, Slot{station, A::place}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        enclosure_of<Scope, switch_set, station>(in, t);
+        enclosure_of<Scope, switch_half, station>(in, t);
+    }
+};
+
+struct CircuitAmbient {
+    using Scope = Reads<Slot{contactor, A::most_ambient}, Slot{contactor, A::least_ambient},
+                        Slot{relay, A::most_ambient}, Slot{relay, A::least_ambient}, Slot{circuit, A::ambient}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        ambient_of<Scope, contactor, circuit>(in, t);
+        ambient_of<Scope, relay, circuit>(in, t);
+    }
+};
+
+struct CircuitEnclosure {
+    using Scope = Reads<Slot{contactor, A::places}, Slot{relay, A::places}, Slot{circuit, A::place}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        enclosure_of<Scope, contactor, circuit>(in, t);
+        enclosure_of<Scope, relay, circuit>(in, t);
+    }
+};
+
+struct Plumb {
+    using Scope = Reads<Slot{switch_set, A::needs_plumb}, Slot{station, A::plumb}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!in.has<switch_set, A::needs_plumb>()) return t.not_applicable();
+        Truth const indifferent = in.is<switch_set, A::needs_plumb>(bits<A::needs_plumb>("no"));
+        Truth const upright = in.is<station, A::plumb>(bits<A::plumb>("yes"));
+        t.require("mounting", std::max(indifferent, upright), Say(A::plumb, in.cell<station, A::plumb>().may, "plumb: "),
+                  "plumb, for a set that works only so");
+    }
+};
+
+struct Mercury {
+    using Scope = Reads<Slot{switch_set, A::mercury}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!in.has<switch_set, A::mercury>() || in.all().figure > 0) return t.not_applicable();
+        t.require("mercury", in.is<switch_set, A::mercury>(bits<A::mercury>("no")),
+                  Say(A::mercury, in.cell<switch_set, A::mercury>().may, "contains mercury: "), "none");
+    }
+};
+
+}  // namespace
+
+RuleFunctions ambient() { return functions_of<Ambient>(); }
+RuleFunctions enclosure() { return functions_of<Enclosure>(); }
+RuleFunctions plumb() { return functions_of<Plumb>(); }
+RuleFunctions mercury() { return functions_of<Mercury>(); }
+RuleFunctions circuit_ambient() { return functions_of<CircuitAmbient>(); }
+RuleFunctions circuit_enclosure() { return functions_of<CircuitEnclosure>(); }
+
+}  // namespace levelswap::families::surroundings

@@ -1,0 +1,14 @@
+#pragma once
+
+#include "levelswap/rules/rule.hpp"
+
+namespace levelswap::families::surroundings {
+
+RuleFunctions ambient();
+RuleFunctions enclosure();
+RuleFunctions plumb();
+RuleFunctions mercury();
+RuleFunctions circuit_ambient();
+RuleFunctions circuit_enclosure();
+
+}  // namespace levelswap::families::surroundings

@@ -1,0 +1,94 @@
+#include "families/buoyancy.hpp"
+#include "families/contacts.hpp"
+#include "families/interfaces.hpp"
+#include "families/ratings.hpp"
+#include "families/roles.hpp"
+#include "families/surroundings.hpp"
+#include "families/travel.hpp"
+#include "levelswap/rules/rule.hpp"
+
+namespace levelswap {
+
+namespace {
+
+namespace f = families;
+using enum Scope;
+using F = Figure;
+
+constexpr bool required = true;
+constexpr bool recommended = false;
+constexpr bool only_with_figure = true;
+constexpr bool always = false;
+
+constexpr std::string_view physics = "physics";
+constexpr std::string_view practice = "common practice, no source";
+
+RuleFunctions const no_body{};  // judged on the level network or on the wiring as a whole
+
+// id, title, level, source, what it protects against, where it stands, figure, needs a pack row, body
+RuleRow const rows[] = {
+    {"interfaces.flange", "the flanges bolt together", required, physics, "a head that does not seat", station, F::none, always, f::interfaces::flange()},
+    {"interfaces.tilt", "the head sits at the tilt it is made for", recommended, practice, "every angle shifted by the column's tilt", station, F::none, always, f::interfaces::tilt()},
+    {"interfaces.opening", "the float passes the opening", required, physics, "a float that cannot go in", station, F::none, always, f::interfaces::opening()},
+    {"interfaces.stem", "the float screws on to the arm", required, physics, "a float that cannot be fixed", station, F::none, always, f::interfaces::stem()},
+    {"interfaces.thread", "the equalizing connections match", required, physics, "a joint matched on nominal size alone", station, F::none, always, f::interfaces::thread()},
+    {"interfaces.bay", "the switch set suits the bay", required, physics, "a set that the head cannot drive", station, F::none, always, f::interfaces::bay()},
+    {"interfaces.tube", "the switch half suits the magnet tube", required, physics, "a magnet that does not carry the switch", station, F::none, always, f::interfaces::tube()},
+    {"interfaces.tappings", "the column stands on the vessel's tappings", required, physics, "elbows and bushings in the equalizing lines", station, F::none, always, f::interfaces::tappings()},
+    {"interfaces.signal", "the slide-wire suits the actuator", required, practice, "a valve that hunts or sits at one end", pair, F::none, always, f::interfaces::signal()},
+    {"interfaces.supply", "coils suit the supply", required, practice, "a coil that burns or does not pull in", circuit, F::none, always, f::interfaces::supply()},
+    {"travel.contact", "the float reaches every contact", required, physics, "a contact that never makes or breaks", pair, F::overtravel, always, f::travel::contact()},
+    {"travel.slide_wire", "the float sweeps the whole slide-wire", required, physics, "a feed valve that cannot close or cannot open", pair, F::none, always, f::travel::slide_wire()},
+    {"travel.binding", "the float clears the sides over its whole arc", required, physics, "a float that jams cannot fall, and cannot trip", station, F::side_clearance, always, f::travel::binding()},
+    {"buoyancy.lift", "the float lifts the switch", required, physics, "a float that rides low and does not act", pair, F::lift_factor, always, f::buoyancy::lift()},
+    {"buoyancy.sink", "the float's weight pulls the switch down", required, physics, "a float that hangs on its switch", pair, F::sink_factor, always, f::buoyancy::sink()},
+    {"buoyancy.crush", "the float is proof against the pressure", required, physics, "a float that collapses and sinks", station, F::none, always, f::buoyancy::crush()},
+    {"ratings.pressure", "every wetted part stands MAWP at its temperature", required, "IAPWS-IF97 region 4; ASME B16.1 and B16.5 interpolation", "a part that bursts", part, F::none, always, f::ratings::pressure()},
+    {"ratings.temperature", "every wetted part stands the steam temperature", required, "IAPWS-IF97 region 4", "a part used above its temperature", part, F::none, always, f::ratings::temperature()},
+    {"ratings.service", "every wetted part is made for this service", required, practice, "a part of another duty on a boiler", part, F::none, always, f::ratings::service()},
+    {"ratings.low_pressure", "parts limited to 15 psi stay below it", required, "46 CFR 53.01-10(b)(1)", "a heating part on a power boiler", part, F::none, always, f::ratings::low_pressure()},
+    {"contacts.voltage", "the contact is rated for the supply voltage", required, physics, "an arc that does not go out", pair, F::none, always, f::contacts::voltage()},
+    {"contacts.carry", "the contact carries the load", required, "NEMA ICS 5 / IEC 60947-5-1 pilot duty", "an overheated contact", pair, F::none, always, f::contacts::carry()},
+    {"contacts.make", "the contact makes the inrush", required, "NEMA ICS 5 / IEC 60947-5-1 pilot duty", "a contact that welds", pair, F::none, always, f::contacts::make()},
+    {"contacts.break", "the contact breaks the load", required, "NEMA ICS 5 / IEC 60947-5-1 pilot duty", "a contact that burns away or does not open", pair, F::none, always, f::contacts::break_()},
+    {"contacts.minimum_load", "the load is enough for the contact", required, practice, "a power contact that fails on a logic input", pair, F::none, always, f::contacts::minimum_load()},
+    {"contacts.motor_direct", "a motor straight on a contact needs a motor rating", required, "NFPA 70 (NEC) 430.6 (from memory)", "a pilot contact that welds on the pump motor", pair, F::none, always, f::contacts::motor_direct()},
+    {"contacts.contactor", "the contactor is rated for the motor", required, physics, "a contactor too small for the motor", circuit, F::none, always, f::contacts::contactor()},
+    {"contacts.transformer", "the transformer carries the circuit", required, physics, "a supply that sags when the coils hold", circuit, F::none, always, f::contacts::transformer()},
+    {"contacts.conductor", "the ungrounded conductor is broken", required, practice, "a circuit left live, or closed by a fault to ground", circuit, F::none, always, f::contacts::conductor()},
+    {"contacts.common", "outputs on one common have one supply", required, physics, "two supplies tied together", wiring, F::none, always, no_body},
+    {"contacts.relay_in_fuel_chain", "no relay weakens the fuel cut-off", required, practice, "a welded relay that keeps the burner on", pair, F::relay_in_fuel_chain, always, f::contacts::relay_in_fuel_chain()},
+    {"contacts.shared_relay", "no relay serves both cut-offs", required, practice, "one weld that defeats both cut-offs", wiring, F::none, always, no_body},
+    {"roles.output", "every function has an output of the right form", required, physics, "a function with nothing to perform it", pair, F::none, always, f::roles::output()},
+    {"roles.reset", "the secondary cut-off locks out, the pump does not", required, "ASME CSD-1 CW-140(b); see the pack", "a burner that restarts unseen", pair, F::secondary_manual_reset, always, f::roles::reset()},
+    {"roles.primary_reset", "the primary cut-off resets by itself", required, practice, "a boiler that cannot catch up", pair, F::primary_automatic_reset, only_with_figure, f::roles::primary_reset()},
+    {"roles.lockout", "a lockout holds until it is reset", required, "ASME CSD-1 CW-140(b)", "a lockout that a power failure or a held button clears", pair, F::none, always, f::roles::lockout()},
+    {"roles.listed", "cut-offs are listed for the duty", required, practice, "a part that nobody has tested as a cut-off", pair, F::none, always, f::roles::listed()},
+    {"roles.count", "there are as many cut-offs as the code asks", required, "the pack in force", "a boiler with too few cut-offs", vessel, F::cut_offs, only_with_figure, f::roles::count()},
+    {"roles.independent", "cut-offs stand on water connections of their own", required, "ASME CSD-1 CW-140(a)", "one blocked line that blinds both", wiring, F::none, always, no_body},
+    {"roles.state_table", "the burner contact is open unless proven wet", required, physics, "a fault that keeps the burner on", pair, F::none, always, f::roles::state_table()},
+    {"levels.glass_over_lpwl", "the glass shows water above the lowest permissible level", required, "the pack in force", "a glass that still shows water when there is too little", wiring, F::glass_over_lpwl, always, no_body},
+    {"levels.cut_off_visible", "cut-offs trip while water is visible", required, "ASME CSD-1 CW-140(a)", "a burner that fires with no water in the glass", wiring, F::cut_off_above_visible, always, no_body},
+    {"levels.order", "everything happens in the right order", required, physics, "a cut-off before the pump, or a secondary before the primary", wiring, F::separation, always, no_body},
+    {"levels.bracket", "the column's connections bracket every output", required, physics, "an output level that the column never shows", wiring, F::none, always, no_body},
+    {"levels.mounting", "one mounting satisfies every level", required, physics, "levels that exclude each other", wiring, F::none, always, no_body},
+    {"surroundings.ambient", "the switch stands the heat of its place", required, practice, "insulation and electronics that age early", station, F::none, always, f::surroundings::ambient()},
+    {"surroundings.enclosure", "the enclosure suits the place", required, practice, "water in the switch", station, F::none, always, f::surroundings::enclosure()},
+    {"surroundings.plumb", "a tilt switch is mounted plumb", required, practice, "a tilt switch that acts at another level", station, F::none, always, f::surroundings::plumb()},
+    {"surroundings.mercury", "no mercury where it is forbidden", required, "the pack in force", "unlawful sale, spilled mercury", station, F::mercury_allowed, only_with_figure, f::surroundings::mercury()},
+    {"surroundings.circuit_ambient", "relays and contactors stand the heat of their place", required, practice, "coils that burn out", circuit, F::none, always, f::surroundings::circuit_ambient()},
+    {"surroundings.circuit_enclosure", "relay and contactor enclosures suit the place", required, practice, "water in the enclosure", circuit, F::none, always, f::surroundings::circuit_enclosure()},
+    {"house.comparison", "a rule of the house", required, "the pack in force", "what the firm has decided against", house, F::none, only_with_figure, no_body},
+};
+
+}  // namespace
+
+std::span<RuleRow const> rule_table() { return rows; }
+
+int rule_index(std::string_view id) {
+    for (std::size_t i = 0; i < std::size(rows); ++i)
+        if (rows[i].id == id) return static_cast<int>(i);
+    return -1;
+}
+
+}  // namespace levelswap
