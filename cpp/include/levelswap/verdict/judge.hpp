@@ -1,0 +1,163 @@
+#pragma once
+
+#include "levelswap/rules/output_height.hpp"
+#include "levelswap/rules/rule.hpp"
+
+#include <cstdint>
+#include <map>
+#include <memory>
+#include <optional>
+#include <vector>
+
+namespace levelswap {
+
+/// Where a rule stands: the owners its slots look at.
+struct Stand {
+    int station = -1;
+    int circuit = -1;
+    int position = -1;            ///< of the one wetted part
+    OutputRef output{};
+    int function = -1;
+    friend auto operator<=>(Stand const&, Stand const&) = default;
+};
+
+/// A rule at one place, with the figure it must meet.
+struct Instance {
+    int rule = 0;
+    Stand stand;
+    int pack = -1, row = -1;      ///< the pack row that sets the figure; −1: physics
+    bool doubtful = false;        ///< it is not known whether that row applies here
+};
+
+struct Judged {
+    Instance instance;
+    Truth truth = Truth::holds;
+    std::uint64_t positions = 0;  ///< positions it reads
+};
+
+/// A level constraint: upper − lower ≥ separation.
+struct LevelRule {
+    int rule = 0;
+    int pack = -1, row = -1;
+    int upper = 0, lower = 0;     ///< indices of Elevation
+    std::int64_t separation = 0;
+    Truth alone = Truth::holds;
+    bool in_conflict = false;
+    bool doubtful = false;
+};
+
+/// One elevation of the level network: a setting or the datum, shared facts, and its own share.
+struct Elevation {
+    std::string name;
+    int station = -1;             ///< −1: measured from the vessel datum
+    bool at_mark = false;         ///< stated against the casting mark
+    Interval own{0};              ///< nm above the datum, the face centre or the mark
+    double repeatability = 0;     ///< either way, all values occur
+    std::uint64_t positions = 0;
+    // for levels that geometry gives: what two of them on one head have in common
+    bool swings = false;
+    OutputHeight share{};
+    Interval mark{0};             ///< height of the casting mark above the face centre, nm
+};
+
+/// One way to connect functions to outputs, with what the levels say.
+struct Wiring {
+    std::vector<OutputRef> output;          ///< by function
+    Truth truth = Truth::fails;
+    std::vector<Judged> pairs;              ///< all pair rules of the chosen pairs
+    std::vector<Judged> whole;              ///< rules on the wiring as a whole
+    std::vector<Elevation> elevations;
+    std::vector<LevelRule> levels;
+    Truth levels_truth = Truth::holds;
+    std::vector<std::pair<int, std::pair<std::int64_t, std::int64_t>>> windows;   ///< station, mounting window
+};
+
+/// What is known of one assembly. `truth` is the conjunction of all required rules under the best wiring.
+struct Judgement {
+    Truth truth = Truth::holds;
+    std::vector<Judged> fixed;              ///< rules that no wiring changes
+    std::vector<Judged> remarks;            ///< recommended rules that do not hold
+    std::optional<Wiring> wiring;           ///< the best one; none when a function has no possible output
+    std::size_t wirings = 0;
+    /// Positions read by what keeps each wiring from holding: any change that mends the wiring alters one of
+    /// these, or brings other outputs.
+    std::uint64_t blamed = 0;
+    std::vector<std::vector<std::pair<OutputRef, std::vector<Judged>>>> options;   ///< by function, when there is no wiring
+};
+
+/// An assumed fact of a circuit, for the conditional second outcome.
+struct Assumption {
+    int circuit = -1;
+    Attribute attribute = Attribute::supply;
+    Fact fact;
+    std::string text;
+};
+
+/// What was already judged of (function, output) pairs, by the parts that they depend on: for searches that ask
+/// about many assemblies of one site with the same site work set aside. Not shared between threads.
+class WiringMemo {
+public:
+    WiringMemo();
+    ~WiringMemo();
+    WiringMemo(WiringMemo const&) = delete;
+    WiringMemo& operator=(WiringMemo const&) = delete;
+    struct Entries;
+    std::unique_ptr<Entries> entries;
+};
+
+/// Judges assemblies of one site. Immutable after construction: may be shared by threads.
+class Judge {
+public:
+    Judge(Catalog const& catalog, Site const& site);
+
+    /// Judges everything. With `assume`, the assumptions stand in for unknown facts.
+    [[nodiscard]] Judgement judge(Assignment const& parts, bool assume = false) const;
+    /// The truth only: stops at the first required rule that fails. Instances in `set_aside` (site work) are left out.
+    [[nodiscard]] Truth truth(Assignment const& parts, std::vector<Instance> const& set_aside = {}) const;
+
+    /// Only what depends on the wiring: options of every function, the best wiring, its truth.
+    [[nodiscard]] Judgement judge_wiring(Assignment const& parts, std::vector<Instance> const& set_aside = {},
+                                         WiringMemo* memo = nullptr) const;
+
+    [[nodiscard]] Operands operands(Instance const& instance, Assignment const& parts, bool assume = false) const;
+    /// The operands of any list of slots seen from a stand.
+    [[nodiscard]] Operands operands(std::span<Slot const> slots, Stand const& stand, Assignment const& parts,
+                                    bool assume = false) const;
+    [[nodiscard]] Recording record(Instance const& instance, Assignment const& parts, bool assume = false) const;
+    /// The fact behind a slot, with the name of its owner; null when there is none.
+    [[nodiscard]] Fact const* fact(Slot slot, Stand const& stand, Assignment const& parts, std::string* owner) const;
+    [[nodiscard]] std::vector<Assumption> const& assumptions() const { return assumptions_; }
+    [[nodiscard]] std::uint64_t positions_read(Instance const& instance) const;
+    [[nodiscard]] PackRow const* pack_row(int pack, int row) const;
+    /// The house rule behind an instance; null for the rules of the table. And the fact that it looks at.
+    [[nodiscard]] HouseRule const* house_rule(Instance const& instance) const;
+    [[nodiscard]] Fact const* house_fact(Instance const& instance, Assignment const& parts, std::string* owner) const;
+    [[nodiscard]] Truth truth_of(Instance const& instance, Assignment const& parts, bool assume = false) const;
+    [[nodiscard]] Catalog const& catalog() const { return catalog_; }
+    [[nodiscard]] Site const& site() const { return site_; }
+
+private:
+    friend class WiringSearch;
+    friend class LevelBuilder;
+    [[nodiscard]] Judged judged(Instance const& instance, Assignment const& parts, bool assume) const;
+    void list_fixed();
+    void list_house(int rule);
+    void list_assumptions();
+    void each_figure(int rule, Stand const& stand, std::vector<Instance>& out) const;
+    [[nodiscard]] int position_for(From from, Stand const& stand) const;
+
+    Catalog const& catalog_;
+    Site const& site_;
+    std::vector<Instance> fixed_;
+    std::vector<int> pair_rules_;
+    std::vector<Assumption> assumptions_;
+};
+
+/// Truth of one rule over its box: the hull first, then the corners of what varies.
+Truth evaluate(RuleRow const& row, Operands const& operands);
+
+inline bool operator==(Instance const& x, Instance const& y) {
+    return x.rule == y.rule && x.stand == y.stand && x.pack == y.pack && x.row == y.row;
+}
+
+}  // namespace levelswap

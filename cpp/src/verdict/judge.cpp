@@ -1,0 +1,323 @@
+#include "levelswap/verdict/judge.hpp"
+
+#include "levelswap/physics/motor_tables.hpp"
+#include "wiring.hpp"
+
+#include <algorithm>
+
+namespace levelswap {
+
+namespace {
+
+Role role_of(From from) { return static_cast<Role>(static_cast<int>(from)); }  // same order up to converter
+static_assert(static_cast<int>(From::converter) == static_cast<int>(Role::converter));
+
+std::uint64_t bit(int position) { return position < 0 ? 0 : std::uint64_t{1} << position; }
+
+Cell cell_of(Attribute attribute, Fact const* fact) {
+    Cell cell;
+    if (!fact) return cell;
+    cell.missing = false;
+    cell.none = fact->nature == Fact::Nature::none;
+    cell.varying = fact->nature == Fact::Nature::varying && fact->lo != fact->hi;
+    cell.lo = fact->lo;
+    cell.hi = fact->hi;
+    cell.must = fact->must;
+    cell.may = fact->may;
+    cell.curve = fact->curve.get();
+    cell.reference = &fact->reference;
+    if (cell.none) {  // declared absent: no rating, no load, no travel
+        cell.lo = cell.hi = 0;
+        cell.must = cell.may = 0;
+    }
+    if (row_of(attribute).kind == ValueKind::choice && attribute == Attribute::pilot_duty && cell.none) cell.may = 1;
+    return cell;
+}
+
+Truth applies(PackRow const& row, FactTable const& vessel) {
+    auto one = [&](Attribute a, std::uint64_t allowed) {
+        auto const may = vessel.find(a)->may;
+        return (may & allowed) == 0 ? Truth::fails : (may & ~allowed) == 0 ? Truth::holds : Truth::undecided;
+    };
+    return both(both(one(Attribute::vessel_service, row.services), one(Attribute::code, row.codes)),
+                both(one(Attribute::vessel_kind, row.kinds), one(Attribute::firing, row.firings)));
+}
+
+}  // namespace
+
+Truth evaluate(RuleRow const& row, Operands const& operands) {
+    Silent const hull = row.body.fast(operands);
+    if (!hull.applies) return Truth::holds;
+    if (hull.truth != Truth::undecided) return hull.truth;
+    // A varying fact takes every value of its range: one of them that refuses in all worlds refuses.
+    std::array<int, most_slots> varying{};
+    int n = 0;
+    for (int i = 0; i < operands.count && n < 4; ++i)
+        if (operands.cells[static_cast<std::size_t>(i)].varying) varying[static_cast<std::size_t>(n++)] = i;
+    if (n == 0) return Truth::undecided;
+    Operands corner = operands;
+    for (int c = 0; c < (1 << n); ++c) {
+        for (int k = 0; k < n; ++k) {
+            auto& cell = corner.cells[static_cast<std::size_t>(varying[static_cast<std::size_t>(k)])];
+            auto const& whole = operands.cells[static_cast<std::size_t>(varying[static_cast<std::size_t>(k)])];
+            cell.lo = cell.hi = (c >> k & 1) ? whole.hi : whole.lo;
+        }
+        if (row.body.fast(corner).truth == Truth::fails) return Truth::fails;
+    }
+    return Truth::undecided;
+}
+
+Judge::Judge(Catalog const& catalog, Site const& site) : catalog_(catalog), site_(site) {
+    if (site.positions.size() > 60) throw UsageError("a site may have at most 60 positions");
+    list_fixed();
+    list_assumptions();
+}
+
+void Judge::each_figure(int rule, Stand const& stand, std::vector<Instance>& out) const {
+    auto const& row = rule_table()[static_cast<std::size_t>(rule)];
+    bool governed = false;
+    if (row.figure != Figure::none)
+        for (int p : site_.packs) {
+            auto const& rows = catalog_.packs[static_cast<std::size_t>(p)].rows;
+            for (std::size_t r = 0; r < rows.size(); ++r) {
+                if (rows[r].figure != row.figure) continue;
+                Truth const here = applies(rows[r], site_.vessel);
+                if (here == Truth::fails) continue;
+                out.push_back({rule, stand, p, static_cast<int>(r), here == Truth::undecided});
+                governed |= here == Truth::holds;
+            }
+        }
+    if (!governed && !row.only_with_figure) out.push_back({rule, stand, -1, -1, false});
+}
+
+void Judge::list_fixed() {
+    auto const table = rule_table();
+    for (int i = 0; i < static_cast<int>(table.size()); ++i) {
+        auto const& row = table[static_cast<std::size_t>(i)];
+        Stand stand;
+        switch (row.scope) {
+            case Scope::station:
+                for (int s = 0; s < static_cast<int>(site_.stations.size()); ++s) each_figure(i, {.station = s}, fixed_);
+                break;
+            case Scope::circuit:
+                for (int c = 0; c < static_cast<int>(site_.circuits.size()); ++c) each_figure(i, {.circuit = c}, fixed_);
+                break;
+            case Scope::vessel: each_figure(i, stand, fixed_); break;
+            case Scope::part:
+                for (int p = 0; p < static_cast<int>(site_.positions.size()); ++p)
+                    if (belongs(row_of(Attribute::rating), accepted_kinds(site_.positions[static_cast<std::size_t>(p)].role)[0]))
+                        each_figure(i, {.position = p}, fixed_);
+                break;
+            case Scope::pair: pair_rules_.push_back(i); break;
+            case Scope::wiring: break;
+            case Scope::house: list_house(i); break;
+        }
+    }
+}
+
+/// Rows of house rules stand behind the pack rows in an instance: row = −2 − index.
+void Judge::list_house(int rule) {
+    for (int p : site_.packs) {
+        auto const& house = catalog_.packs[static_cast<std::size_t>(p)].house;
+        for (int h = 0; h < static_cast<int>(house.size()); ++h)
+            for (int at = 0; at < static_cast<int>(site_.positions.size()); ++at) {
+                auto const kinds = accepted_kinds(site_.positions[static_cast<std::size_t>(at)].role);
+                if (std::find(kinds.begin(), kinds.end(), house[static_cast<std::size_t>(h)].kind) != kinds.end())
+                    fixed_.push_back({rule, {.station = -1, .circuit = -1, .position = at, .output = {}, .function = -1}, p, -2 - h, false});
+            }
+    }
+}
+
+HouseRule const* Judge::house_rule(Instance const& i) const {
+    return i.pack < 0 || i.row > -2 ? nullptr
+                                    : &catalog_.packs[static_cast<std::size_t>(i.pack)].house[static_cast<std::size_t>(-2 - i.row)];
+}
+
+Fact const* Judge::house_fact(Instance const& i, Assignment const& parts, std::string* owner) const {
+    int const held = parts[static_cast<std::size_t>(i.stand.position)];
+    auto const* rule = house_rule(i);
+    if (held == nothing || catalog_.parts[static_cast<std::size_t>(held)].kind != rule->kind) return nullptr;
+    return fact({From::part, rule->attribute}, i.stand, parts, owner);
+}
+
+void Judge::list_assumptions() {
+    auto quantity = [](Interval quanta) {
+        Fact f;
+        f.nature = Fact::Nature::uncertain;
+        f.lo = quanta.lo;
+        f.hi = quanta.hi;
+        return f;
+    };
+    for (int c = 0; c < static_cast<int>(site_.circuits.size()); ++c) {
+        auto const& facts = site_.circuits[static_cast<std::size_t>(c)].facts;
+        auto const* power = facts.find(Attribute::load_motor_power);
+        auto const* volts = facts.find(Attribute::load_motor_voltage);
+        auto const* phases = facts.find(Attribute::load_motor_phases);
+        bool const known = power->nature == Fact::Nature::uncertain && volts->nature != Fact::Nature::unknown &&
+                           phases->nature == Fact::Nature::uncertain && phases->lo == phases->hi;
+        if (!known || power->hi == 0) continue;
+        auto const table = physics::full_load_current(Power{{power->lo, power->hi}}, static_cast<int>(phases->lo),
+                                                      Voltage{{volts->lo, volts->hi}});
+        if (!table) continue;
+        bool const no_running = facts.find(Attribute::load_motor_running)->nature == Fact::Nature::unknown;
+        bool const no_locked = facts.find(Attribute::load_motor_locked)->nature == Fact::Nature::unknown;
+        auto const& name = site_.circuits[static_cast<std::size_t>(c)].name;
+        if (no_running)
+            assumptions_.push_back({c, Attribute::load_motor_running, quantity(table->amperes.quanta),
+                                    "motor full-load current of " + name + " from " + std::string(table->source) +
+                                        ", not from its plate"});
+        if (no_locked)
+            assumptions_.push_back({c, Attribute::load_motor_locked, quantity(Interval{6} * table->amperes.quanta),
+                                    "motor locked-rotor current of " + name +
+                                        " as 6 times its full-load current (common practice, no source)"});
+    }
+}
+
+PackRow const* Judge::pack_row(int pack, int row) const {
+    return pack < 0 || row < 0 ? nullptr : &catalog_.packs[static_cast<std::size_t>(pack)].rows[static_cast<std::size_t>(row)];
+}
+
+int Judge::position_for(From from, Stand const& stand) const {
+    if (from == From::part) return stand.position;
+    if (from > From::converter) return -1;
+    Role const role = role_of(from);
+    if (static_cast<int>(role) < station_role_count)
+        return stand.station < 0
+                   ? -1
+                   : site_.stations[static_cast<std::size_t>(stand.station)].positions[static_cast<std::size_t>(role)];
+    if (stand.circuit < 0) return -1;
+    auto const& circuit = site_.circuits[static_cast<std::size_t>(stand.circuit)];
+    switch (role) {
+        case Role::contactor: return circuit.contactor;
+        case Role::relay: return circuit.relay;
+        case Role::transformer: return circuit.transformer;
+        default: return circuit.converter;
+    }
+}
+
+Fact const* Judge::fact(Slot slot, Stand const& stand, Assignment const& parts, std::string* owner) const {
+    auto say = [&](std::string_view name) { if (owner) *owner = name; };
+    switch (slot.from) {
+        case From::vessel: say("vessel"); return site_.vessel.find(slot.attribute);
+        case From::station:
+            if (stand.station < 0) return nullptr;
+            say(site_.stations[static_cast<std::size_t>(stand.station)].name);
+            return site_.stations[static_cast<std::size_t>(stand.station)].facts.find(slot.attribute);
+        case From::circuit:
+            if (stand.circuit < 0) return nullptr;
+            say(site_.circuits[static_cast<std::size_t>(stand.circuit)].name);
+            return site_.circuits[static_cast<std::size_t>(stand.circuit)].facts.find(slot.attribute);
+        case From::output: {
+            if (stand.output.position < 0) return nullptr;
+            int const held = parts[static_cast<std::size_t>(stand.output.position)];
+            if (held == nothing) return nullptr;
+            auto const& part = catalog_.parts[static_cast<std::size_t>(held)];
+            if (stand.output.output >= static_cast<int>(part.outputs.size())) return nullptr;
+            auto const& output = part.outputs[static_cast<std::size_t>(stand.output.output)];
+            say(part.id + ", output " + output.name);
+            return output.facts.find(slot.attribute);
+        }
+        default: break;
+    }
+    int const p = position_for(slot.from, stand);
+    if (p < 0) return nullptr;
+    int const held = parts[static_cast<std::size_t>(p)];
+    if (held == nothing) return nullptr;
+    auto const& position = site_.positions[static_cast<std::size_t>(p)];
+    auto const& part = catalog_.parts[static_cast<std::size_t>(held)];
+    say(part.id + " at " + position.name);
+    // What was measured on the part that is there now leaves with it.
+    if (held == position.holds)
+        for (auto const& [attribute, measured] : position.measured)
+            if (attribute == slot.attribute) return &measured;
+    return part.facts.find(slot.attribute);
+}
+
+Operands Judge::operands(std::span<Slot const> slots, Stand const& stand, Assignment const& parts, bool assume) const {
+    Operands o;
+    for (Slot const& slot : slots) {
+        Fact const* f = fact(slot, stand, parts, nullptr);
+        if (assume && slot.from == From::circuit)
+            for (auto const& a : assumptions_)
+                if (a.circuit == stand.circuit && a.attribute == slot.attribute) f = &a.fact;
+        o.cells[static_cast<std::size_t>(o.count++)] = cell_of(slot.attribute, f);
+    }
+    return o;
+}
+
+Operands Judge::operands(Instance const& instance, Assignment const& parts, bool assume) const {
+    auto const& row = rule_table()[static_cast<std::size_t>(instance.rule)];
+    Operands o = operands(row.body.reads, instance.stand, parts, assume);
+    if (instance.stand.function >= 0) o.duty = site_.functions[static_cast<std::size_t>(instance.stand.function)].duty;
+    auto const* pack = pack_row(instance.pack, instance.row);
+    if (pack) o.figure = pack->value;
+    else if (row.figure != Figure::none) {
+        auto const& kind = row_of(row.figure);
+        o.figure = kind.neutral * detail::quanta_per_si(kind.dimension);
+    }
+    o.functions_complete = site_.functions_complete;
+    for (auto const& f : site_.functions)
+        o.cut_offs += f.duty == Duty::primary_cut_off || f.duty == Duty::secondary_cut_off;
+    return o;
+}
+
+Recording Judge::record(Instance const& instance, Assignment const& parts, bool assume) const {
+    return rule_table()[static_cast<std::size_t>(instance.rule)].body.recorded(operands(instance, parts, assume));
+}
+
+std::uint64_t Judge::positions_read(Instance const& instance) const {
+    std::uint64_t all = house_rule(instance) ? bit(instance.stand.position) : 0;
+    for (Slot const& slot : rule_table()[static_cast<std::size_t>(instance.rule)].body.reads)
+        all |= slot.from == From::output ? bit(instance.stand.output.position) : bit(position_for(slot.from, instance.stand));
+    return all;
+}
+
+Judged Judge::judged(Instance const& instance, Assignment const& parts, bool assume) const {
+    return {instance, truth_of(instance, parts, assume), positions_read(instance)};
+}
+
+Truth Judge::truth_of(Instance const& instance, Assignment const& parts, bool assume) const {
+    if (auto const* house = house_rule(instance)) return house_truth(*house, house_fact(instance, parts, nullptr));
+    Truth const t = evaluate(rule_table()[static_cast<std::size_t>(instance.rule)], operands(instance, parts, assume));
+    return t == Truth::fails && instance.doubtful ? Truth::undecided : t;
+}
+
+Judgement Judge::judge(Assignment const& parts, bool assume) const {
+    Judgement out;
+    for (auto const& instance : fixed_) {
+        auto one = judged(instance, parts, assume);
+        if (!rule_table()[static_cast<std::size_t>(instance.rule)].required) {
+            if (one.truth != Truth::holds) out.remarks.push_back(one);
+            continue;
+        }
+        out.truth = both(out.truth, one.truth);
+        out.fixed.push_back(one);
+    }
+    WiringSearch search(*this, parts, assume);
+    search.run(out);
+    if (!site_.functions_complete) out.truth = both(out.truth, Truth::undecided);
+    return out;
+}
+
+Judgement Judge::judge_wiring(Assignment const& parts, std::vector<Instance> const& set_aside, WiringMemo* memo) const {
+    Judgement out;
+    WiringSearch search(*this, parts, false, set_aside, memo);
+    search.run(out);
+    if (!site_.functions_complete) out.truth = both(out.truth, Truth::undecided);
+    return out;
+}
+
+Truth Judge::truth(Assignment const& parts, std::vector<Instance> const& set_aside) const {
+    Truth all = Truth::holds;
+    for (auto const& instance : fixed_) {
+        if (!rule_table()[static_cast<std::size_t>(instance.rule)].required) continue;
+        if (std::find(set_aside.begin(), set_aside.end(), instance) != set_aside.end()) continue;
+        all = both(all, judged(instance, parts, false).truth);
+        if (all == Truth::fails) return all;
+    }
+    WiringSearch search(*this, parts, false, set_aside);
+    all = both(all, search.best_truth());
+    return site_.functions_complete ? all : both(all, Truth::undecided);
+}
+
+}  // namespace levelswap

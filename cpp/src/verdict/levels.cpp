@@ -1,0 +1,269 @@
+#include "levelswap/graph/level_network.hpp"
+#include "wiring.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace levelswap {
+
+namespace {
+
+constexpr double far = 5e9;  // 5 m: the declared domain of an elevation, in nm
+
+std::int64_t floor_of(double x) { return static_cast<std::int64_t>(std::floor(x)); }
+std::int64_t ceil_of(double x) { return static_cast<std::int64_t>(std::ceil(x)); }
+
+Interval range_of(Fact const* fact) { return fact ? Interval{fact->lo, fact->hi} : Interval{-far, far}; }
+
+}  // namespace
+
+bool LevelBuilder::is_setting(int station) const {
+    return station >= 0 && judge_.site_.stations[static_cast<std::size_t>(station)]
+                                   .facts.find(Attribute::mounting_may_be)->nature == Fact::Nature::uncertain;
+}
+
+int LevelBuilder::add(Wiring& w, Elevation e) const {
+    w.elevations.push_back(std::move(e));
+    return static_cast<int>(w.elevations.size()) - 1;
+}
+
+Elevation LevelBuilder::fact_elevation(std::string name, int station, Fact const* fact) const {
+    Elevation e;
+    e.name = std::move(name);
+    e.station = station;
+    e.own = range_of(fact);
+    return e;
+}
+
+/// A stated level governs when the float is the one it is stated for; otherwise geometry does.
+Elevation LevelBuilder::output_elevation(int function, OutputRef output, bool rising) const {
+    auto const& site = judge_.site_;
+    Stand stand;
+    stand.output = output;
+    stand.station = site.positions[static_cast<std::size_t>(output.position)].station;
+    stand.circuit = site.functions[static_cast<std::size_t>(function)].circuit;
+    auto fact = [&](From from, Attribute a) { return judge_.fact({from, a}, stand, parts_, nullptr); };
+    auto const& station = site.stations[static_cast<std::size_t>(stand.station)];
+    Elevation e;
+    e.station = stand.station;
+    e.name = std::string(words_of(site.functions[static_cast<std::size_t>(function)].duty)) + (rising ? ", rising" : ", falling");
+    for (Role r : {Role::head, Role::switch_half, Role::column, Role::float_, Role::switch_set})
+        if (int const p = station.positions[static_cast<std::size_t>(r)]; p >= 0) e.positions |= 1ull << p;
+    auto const* repeat = fact(From::output, Attribute::repeatability);
+    if (repeat) e.repeatability = std::max(std::abs(repeat->lo), std::abs(repeat->hi));
+    auto const* stated = fact(From::output, rising ? Attribute::reset_at_mark : Attribute::trip_at_mark);
+    auto const* reference = fact(From::switch_set, Attribute::stated_float);
+    int const float_position = station.positions[static_cast<std::size_t>(Role::float_)];
+    int const held = float_position < 0 ? nothing : parts_[static_cast<std::size_t>(float_position)];
+    bool const governs = stated && stated->nature != Fact::Nature::unknown && stated->nature != Fact::Nature::none &&
+                         reference && held != nothing &&
+                         reference->reference == judge_.catalog_.parts[static_cast<std::size_t>(held)].id;
+    if (governs) {
+        e.at_mark = true;
+        e.own = range_of(stated);
+        e.mark = range_of(fact(From::head, Attribute::mark));
+        return e;
+    }
+    bool const slides = fact(From::output, Attribute::acts)->may == bits<Attribute::acts>("proportional");
+    e.share = output_height(judge_.operands(output_height_slots(), stand, parts_, assume_),
+                            slides ? (rising ? Acting::high_end : Acting::low_end) : (rising ? Acting::reset : Acting::trip));
+    e.swings = e.share.known;
+    e.own = e.share.known ? e.share.height : Interval{-far, far};
+    return e;
+}
+
+Elevation LevelBuilder::remembered_elevation(int function, OutputRef output, bool rising) const {
+    if (!memo_) return output_elevation(function, output, rising);
+    auto key = pair_key(judge_.site_, parts_, function, output);
+    key.push_back(rising);
+    auto& known = memo_->entries->elevations;
+    auto const it = known.find(key);
+    return it != known.end() ? it->second : known.emplace(std::move(key), output_elevation(function, output, rising)).first->second;
+}
+
+void LevelBuilder::require(Wiring& w, std::string_view rule, int upper, int lower, bool with_figure) const {
+    int const index = rule_index(rule);
+    std::vector<Instance> instances;
+    if (with_figure) judge_.each_figure(index, {}, instances);
+    else instances.push_back({index, {}, -1, -1, false});
+    for (auto const& i : instances) {
+        LevelRule r;
+        r.rule = index;
+        r.pack = i.pack;
+        r.row = i.row;
+        r.upper = upper;
+        r.lower = lower;
+        r.doubtful = i.doubtful;
+        if (auto const* row = judge_.pack_row(i.pack, i.row)) r.separation = static_cast<std::int64_t>(row->value);
+        w.levels.push_back(r);
+    }
+}
+
+/// Secondary trip < primary trip < low alarm < pump on < pump off < high alarm; primary reset < pump off.
+void LevelBuilder::order(Wiring& w, std::vector<int> const& trip, std::vector<int> const& reset) const {
+    auto at = [&](Duty d, bool rising) {
+        for (std::size_t f = 0; f < judge_.site_.functions.size(); ++f)
+            if (judge_.site_.functions[f].duty == d) return rising ? reset[f] : trip[f];
+        return -1;
+    };
+    bool const modulates = at(Duty::modulating_feed, false) >= 0;
+    Duty const feed = modulates ? Duty::modulating_feed : Duty::pump;
+    std::vector<int> chain = {at(Duty::secondary_cut_off, false), at(Duty::primary_cut_off, false),
+                              at(Duty::low_alarm, false), at(feed, false), at(feed, true), at(Duty::high_alarm, true)};
+    std::erase(chain, -1);
+    for (std::size_t i = 1; i < chain.size(); ++i) require(w, "levels.order", chain[i], chain[i - 1]);
+    if (at(Duty::primary_cut_off, true) >= 0 && at(feed, true) >= 0)
+        require(w, "levels.order", at(feed, true), at(Duty::primary_cut_off, true));
+}
+
+void LevelBuilder::glass(Wiring& w, std::vector<int> const& trip) const {
+    auto const& site = judge_.site_;
+    int first = -1;
+    for (int s = 0; s < static_cast<int>(site.stations.size()); ++s) {
+        auto const& station = site.stations[static_cast<std::size_t>(s)];
+        int const p = station.positions[static_cast<std::size_t>(Role::glass)];
+        if (p < 0) continue;
+        Stand stand;
+        stand.station = s;
+        auto const* low = judge_.fact({From::glass, Attribute::visible_low}, stand, parts_, nullptr);
+        auto e = fact_elevation("lowest visible part of the glass", station.glass_on_vessel ? -1 : s, low);
+        e.positions = 1ull << p;
+        int const visible = add(w, e);
+        int const lpwl = add(w, fact_elevation("lowest permissible water level", -1, site.vessel.find(Attribute::lpwl)));
+        require(w, "levels.glass_over_lpwl", visible, lpwl);
+        if (first < 0) first = visible;
+    }
+    if (first < 0) first = add(w, fact_elevation("lowest visible part of the glass", -1, nullptr));
+    for (std::size_t f = 0; f < site.functions.size(); ++f) {
+        auto const d = site.functions[f].duty;
+        if (d == Duty::primary_cut_off || d == Duty::secondary_cut_off) require(w, "levels.cut_off_visible", trip[f], first);
+    }
+}
+
+/// The column brackets every output: water connection below the lowest trip, steam connection above the highest.
+void LevelBuilder::bracket(Wiring& w, std::vector<int> const& trip, std::vector<int> const& reset) const {
+    auto const& site = judge_.site_;
+    for (std::size_t f = 0; f < site.functions.size(); ++f) {
+        Stand stand;
+        stand.station = site.positions[static_cast<std::size_t>(w.output[f].position)].station;
+        auto const* water = judge_.fact({From::column, Attribute::tapping_water}, stand, parts_, nullptr);
+        auto const* steam = judge_.fact({From::column, Attribute::tapping_steam}, stand, parts_, nullptr);
+        if (!water || !steam) continue;
+        require(w, "levels.bracket", trip[f], add(w, fact_elevation("water connection", stand.station, water)), false);
+        require(w, "levels.bracket", add(w, fact_elevation("steam connection", stand.station, steam)), reset[f], false);
+    }
+}
+
+/// upper − lower without the mountings that are settings.
+Interval LevelBuilder::difference(Elevation const& upper, Elevation const& lower) const {
+    auto mounting = [&](Elevation const& e) {
+        if (e.station < 0 || is_setting(e.station)) return Interval{0};
+        return range_of(judge_.site_.stations[static_cast<std::size_t>(e.station)].facts.find(Attribute::mounting));
+    };
+    bool const same = upper.station == lower.station;
+    Interval d = same ? Interval{0} : mounting(upper) - mounting(lower);
+    if (same && upper.swings && lower.swings) return d + height_difference(upper.share, lower.share);
+    if (!(same && upper.at_mark && lower.at_mark)) {
+        if (upper.at_mark) d = d + upper.mark;
+        if (lower.at_mark) d = d - lower.mark;
+    }
+    return d + (upper.own - lower.own);
+}
+
+void LevelBuilder::solve(Wiring& w) const {
+    auto const& site = judge_.site_;
+    int const stations = static_cast<int>(site.stations.size());
+    auto vertex = [&](Elevation const& e) { return is_setting(e.station) ? e.station + 1 : 0; };
+    auto slack = [&](LevelRule const& r) {  // what the settings must add at most
+        auto const& u = w.elevations[static_cast<std::size_t>(r.upper)];
+        auto const& l = w.elevations[static_cast<std::size_t>(r.lower)];
+        double const need = static_cast<double>(r.separation) + u.repeatability + l.repeatability;
+        return difference(u, l) - Interval{need};
+    };
+    std::vector<LevelEdge> sure, maybe;
+    for (int s = 0; s < stations; ++s) {
+        auto const& facts = site.stations[static_cast<std::size_t>(s)].facts;
+        Interval const range = range_of(facts.find(is_setting(s) ? Attribute::mounting_may_be : Attribute::mounting));
+        if (is_setting(s)) {
+            sure.push_back({0, s + 1, floor_of(range.hi), -1});
+            sure.push_back({s + 1, 0, -ceil_of(range.lo), -1});
+        }
+        maybe.push_back({0, s + 1, floor_of(range.hi), -1});
+        maybe.push_back({s + 1, 0, -ceil_of(range.lo), -1});
+        Interval mark{0};
+        for (auto const& e : w.elevations)
+            if (e.station == s && e.at_mark) mark = e.mark;
+        maybe.push_back({s + 1, stations + s + 1, floor_of(mark.hi), -1});
+        maybe.push_back({stations + s + 1, s + 1, -ceil_of(mark.lo), -1});
+    }
+    int const first = 2 * stations + 1;
+    for (int i = 0; i < static_cast<int>(w.elevations.size()); ++i) {
+        auto const& e = w.elevations[static_cast<std::size_t>(i)];
+        int const base = e.station < 0 ? 0 : e.at_mark ? stations + e.station + 1 : e.station + 1;
+        maybe.push_back({base, first + i, ceil_of(e.own.hi), -1});
+        maybe.push_back({first + i, base, -floor_of(e.own.lo), -1});
+    }
+    for (int i = 0; i < static_cast<int>(w.levels.size()); ++i) {
+        auto& r = w.levels[static_cast<std::size_t>(i)];
+        auto const& u = w.elevations[static_cast<std::size_t>(r.upper)];
+        auto const& l = w.elevations[static_cast<std::size_t>(r.lower)];
+        auto const spare = slack(r);
+        sure.push_back({vertex(u), vertex(l), floor_of(spare.lo), i});
+        double const need = static_cast<double>(r.separation) + u.repeatability + l.repeatability;
+        if (!r.doubtful) maybe.push_back({first + r.upper, first + r.lower, -floor_of(need), i});
+        if (u.station == l.station && u.swings && l.swings) {  // what one head's outputs share
+            auto const d = difference(u, l);
+            maybe.push_back({first + r.lower, first + r.upper, ceil_of(d.hi), -1});
+            maybe.push_back({first + r.upper, first + r.lower, -floor_of(d.lo), -1});
+        }
+        Interval const settings = [&] {
+            Interval x{0};
+            auto may = [&](int s) { return range_of(site.stations[static_cast<std::size_t>(s)].facts.find(Attribute::mounting_may_be)); };
+            if (u.station == l.station) return x;
+            if (is_setting(u.station)) x = x + may(u.station);
+            if (is_setting(l.station)) x = x - may(l.station);
+            return x;
+        }();
+        r.alone = spare.hi + settings.hi < 0 ? Truth::fails : spare.lo + settings.hi < 0 ? Truth::undecided : Truth::holds;
+        if (r.doubtful && r.alone == Truth::fails) r.alone = Truth::undecided;
+    }
+    auto const sure_answer = solve_levels(stations + 1, sure);
+    if (sure_answer.consistent) {
+        w.levels_truth = Truth::holds;
+        for (int s = 0; s < stations; ++s)
+            if (is_setting(s)) {
+                auto const window = window_of(stations + 1, sure, s + 1);
+                w.windows.push_back({s, {window.lo, window.hi}});
+            }
+        return;
+    }
+    int const vertices = first + static_cast<int>(w.elevations.size());
+    if (solve_levels(vertices, maybe).consistent) {
+        w.levels_truth = Truth::undecided;
+        return;
+    }
+    w.levels_truth = Truth::fails;
+    // A deletion filter in canonical order leaves a subset-minimal set of requirements that still refuses.
+    std::vector<LevelEdge> kept = maybe;
+    for (int i = 0; i < static_cast<int>(w.levels.size()); ++i) {
+        std::vector<LevelEdge> without;
+        std::copy_if(kept.begin(), kept.end(), std::back_inserter(without), [&](LevelEdge const& e) { return e.tag != i; });
+        if (without.size() != kept.size() && !solve_levels(vertices, without).consistent) kept = std::move(without);
+    }
+    for (auto const& e : kept)
+        if (e.tag >= 0) w.levels[static_cast<std::size_t>(e.tag)].in_conflict = true;
+}
+
+void LevelBuilder::judge_levels(Wiring& w) const {
+    std::vector<int> trip, reset;
+    for (int f = 0; f < static_cast<int>(w.output.size()); ++f) {
+        trip.push_back(add(w, remembered_elevation(f, w.output[static_cast<std::size_t>(f)], false)));
+        reset.push_back(add(w, remembered_elevation(f, w.output[static_cast<std::size_t>(f)], true)));
+    }
+    order(w, trip, reset);
+    glass(w, trip);
+    bracket(w, trip, reset);
+    solve(w);
+}
+
+}  // namespace levelswap

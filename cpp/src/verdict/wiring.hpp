@@ -1,0 +1,84 @@
+#pragma once
+
+#include "levelswap/verdict/judge.hpp"
+
+namespace levelswap {
+
+/// One output for one function, with every rule on the pair judged.
+struct Option {
+    OutputRef output;
+    std::vector<Judged> rules;
+    Truth truth = Truth::holds;
+};
+
+struct WiringMemo::Entries {
+    std::map<std::vector<int>, Option> options;
+    std::map<std::vector<int>, Elevation> elevations;
+};
+
+/// Connects functions to outputs: the wirings sit inside the verdict, so all that can work are tried in
+/// canonical order, and levels and independence are judged for each.
+class WiringSearch {
+public:
+    WiringSearch(Judge const& judge, Assignment const& parts, bool assume, std::vector<Instance> set_aside = {},
+                 WiringMemo* memo = nullptr);
+
+    /// Fills in the best wiring and its truth.
+    void run(Judgement& out);
+    Truth best_truth();
+
+private:
+    void list_options();
+    [[nodiscard]] std::vector<OutputRef> candidates(int function) const;
+    [[nodiscard]] Option option(int function, OutputRef output) const;
+    [[nodiscard]] bool output_there(OutputRef const& output) const;
+    void search(std::size_t function, std::vector<int>& chosen);
+    void consider(std::vector<int> const& chosen);
+    [[nodiscard]] std::vector<Judged> whole_rules(Wiring const& wiring) const;
+    [[nodiscard]] static std::uint64_t blame(Wiring const& wiring);
+    [[nodiscard]] bool aside(Instance const& instance) const;
+
+    Judge const& judge_;
+    Assignment const& parts_;
+    bool assume_;
+    std::vector<Instance> set_aside_;
+    WiringMemo* memo_;
+    std::vector<std::vector<Option>> options_;   ///< by function, those that do not fail
+    std::vector<std::vector<Option>> all_;       ///< by function, all of them
+    std::optional<Wiring> best_;
+    std::size_t count_ = 0;
+    std::uint64_t blamed_ = 0;
+    static constexpr std::size_t most_wirings = 5000;   ///< a budget of checks, never of seconds
+};
+
+/// Elevations and level constraints of one wiring, judged on the level network.
+class LevelBuilder {
+public:
+    LevelBuilder(Judge const& judge, Assignment const& parts, bool assume, WiringMemo* memo)
+        : judge_(judge), parts_(parts), assume_(assume), memo_(memo) {}
+    void judge_levels(Wiring& wiring) const;
+
+private:
+    int add(Wiring& w, Elevation e) const;
+    [[nodiscard]] Elevation fact_elevation(std::string name, int station, Fact const* fact) const;
+    [[nodiscard]] Elevation output_elevation(int function, OutputRef output, bool rising) const;
+    [[nodiscard]] Elevation remembered_elevation(int function, OutputRef output, bool rising) const;
+    void require(Wiring& w, std::string_view rule, int upper, int lower, bool with_figure = true) const;
+    void order(Wiring& w, std::vector<int> const& trip, std::vector<int> const& reset) const;
+    void glass(Wiring& w, std::vector<int> const& trip) const;
+    void bracket(Wiring& w, std::vector<int> const& trip, std::vector<int> const& reset) const;
+    void solve(Wiring& w) const;
+    [[nodiscard]] Interval difference(Elevation const& upper, Elevation const& lower) const;
+    [[nodiscard]] bool is_setting(int station) const;
+    [[nodiscard]] Instance stand_in(int rule, int station) const;
+
+    Judge const& judge_;
+    Assignment const& parts_;
+    bool assume_;
+    WiringMemo* memo_;
+};
+
+/// What a (function, output) pair depends on: the parts of the output's station and of the function's circuit.
+std::vector<int> pair_key(Site const& site, Assignment const& parts, int function, OutputRef output);
+
+}  // namespace levelswap
