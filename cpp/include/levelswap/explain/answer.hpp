@@ -1,0 +1,97 @@
+#pragma once
+
+#include <cstddef>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+namespace levelswap {
+
+enum class Units : std::uint8_t { us, si };
+
+enum class Outcome : std::uint8_t { fits, does_not_fit, cannot_tell };
+std::string_view name_of(Outcome outcome);
+
+/// One comparison that decides something, with its numbers.
+struct Finding {
+    std::string rule;               ///< "travel.slide_wire"
+    std::string title;
+    std::string level;              ///< required
+    std::string state;              ///< "fails", "undecided", "holds"
+    std::string subject;            ///< "primary.switch_set, output slide, for modulating feed"
+    std::string quantity;           ///< "upper end of the slide-wire"
+    std::string required, available, margin;  ///< with unit, in the units asked for
+    std::string source;
+    std::string why;                ///< one sentence
+    std::vector<std::string> facts; ///< "bore of the chamber of the long column: 170 mm (catalogue, file:line)"
+    std::vector<std::string> notes; ///< what was worked out on the way
+    std::vector<std::string> positions;
+    bool before = false;            ///< already so before the swap
+};
+
+/// A measurement that would settle an open rule.
+struct Question {
+    std::string fact;               ///< "bore of the chamber, primary.column"
+    std::string how;                ///< who can measure it, how
+    std::string threshold;          ///< "166.2 mm or more settles it: fits this rule"
+    std::string rule;
+};
+
+/// A change that works (or the reason why one does not).
+struct Repair {
+    std::vector<std::string> positions;
+    std::vector<std::vector<std::string>> tuples;   ///< part ids, at most 20, best first
+    std::size_t more = 0;
+    std::string outage;
+    std::string question;           ///< only for repairs that cannot be told
+};
+struct BlockedRemedy {
+    std::string position;
+    std::string part;
+    std::string cures;
+    std::string reason;
+};
+struct RuledOut {
+    std::string position;
+    std::vector<std::pair<std::string, int>> removed_by;   ///< rule, how many candidates
+    std::string nearest_miss;
+};
+
+struct Alternatives {
+    std::vector<Repair> keep, release, undecided;
+    std::vector<BlockedRemedy> blocked;
+    std::vector<RuledOut> ruled_out;
+    int complete_up_to = 3;
+    std::size_t checks = 0;
+};
+
+struct Verdict {
+    Outcome outcome = Outcome::cannot_tell;
+    bool proved = true;
+    std::string answer;             ///< the first line
+    std::string reason;
+    Outcome before = Outcome::cannot_tell;
+    std::vector<Finding> findings;  ///< failing, then undecided; the one nearest to the change first
+    std::vector<Finding> site_work; ///< faults before the swap that touch no changed position
+    std::optional<Outcome> once_site_work_is_done;
+    std::optional<Outcome> if_assumed;
+    std::vector<std::string> assumptions;
+    std::vector<std::string> works; ///< what still works
+    std::vector<std::pair<std::string, std::string>> wiring;   ///< duty, output
+    std::vector<std::pair<std::string, std::string>> settings; ///< setting, window
+    std::vector<Question> questions;
+    std::vector<std::string> packs;
+    std::vector<std::string> cautions;
+    std::vector<std::string> changes;  ///< "primary.switch_set: old set -> stage set"
+    std::vector<std::string> remarks;
+};
+
+std::string render_text(Verdict const& verdict, std::optional<Alternatives> const& alternatives = {});
+std::string render_json(Verdict const& verdict, std::optional<Alternatives> const& alternatives = {});
+std::string render_text(Alternatives const& alternatives);
+std::string render_json(Alternatives const& alternatives);
+
+}  // namespace levelswap

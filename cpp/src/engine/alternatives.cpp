@@ -1,0 +1,144 @@
+#include "outcome.hpp"
+
+#include <algorithm>
+#include <map>
+
+namespace levelswap {
+
+namespace {
+
+Repair shown(Case const& c, RepairSet const& set) {
+    auto const& site = c.judge.site();
+    Repair r;
+    for (std::size_t p = 0; p < c.after.size(); ++p)
+        if (set.positions >> p & 1u) r.positions.push_back(site.positions[p].name);
+    constexpr std::size_t most_listed = 20;
+    for (auto const& parts : set.parts) {
+        if (r.tuples.size() == most_listed) break;
+        std::vector<std::string> tuple;
+        for (std::size_t p = 0; p < parts.size(); ++p)
+            if (set.positions >> p & 1u) tuple.push_back(part_name(c.judge.catalog(), parts[p]));
+        r.tuples.push_back(std::move(tuple));
+    }
+    r.more = set.total - r.tuples.size();
+    r.outage = outage_of(site, set.positions | c.changed);
+    return r;
+}
+
+double cost_of(Catalog const& catalog, Assignment const& parts, std::uint64_t positions) {
+    double sum = 0;
+    for (std::size_t p = 0; p < parts.size(); ++p) {
+        if (!(positions >> p & 1u) || parts[p] == nothing) continue;
+        auto const* cost = catalog.parts[static_cast<std::size_t>(parts[p])].facts.find(Attribute::cost);
+        sum += cost && cost->nature != Fact::Nature::unknown ? cost->hi : 1e9;  // a price nobody knows ranks last
+    }
+    return sum;
+}
+
+int outage_rank(Site const& site, std::uint64_t positions) {
+    int rank = 0;
+    for (std::uint64_t rest = positions; rest; rest &= rest - 1) {
+        Role const r = site.positions[static_cast<std::size_t>(std::countr_zero(rest))].role;
+        rank = std::max(rank, r == Role::head || r == Role::column || r == Role::float_ || r == Role::glass ? 2 : r == Role::switch_half ? 1 : 0);
+    }
+    return rank;
+}
+
+/// Number of changes, outage, cost where known, id.
+void rank(Case const& c, std::vector<RepairSet>& sets) {
+    for (auto& s : sets)
+        std::stable_sort(s.parts.begin(), s.parts.end(), [&](auto const& x, auto const& y) {
+            return cost_of(c.judge.catalog(), x, s.positions) < cost_of(c.judge.catalog(), y, s.positions);
+        });
+    std::stable_sort(sets.begin(), sets.end(), [&](RepairSet const& x, RepairSet const& y) {
+        auto key = [&](RepairSet const& s) {
+            return std::tuple{std::popcount(s.positions), outage_rank(c.judge.site(), s.positions),
+                              s.parts.empty() ? 0.0 : cost_of(c.judge.catalog(), s.parts[0], s.positions), s.positions};
+        };
+        return key(x) < key(y);
+    });
+}
+
+/// One search serves both questions. A set that leaves the proposed parts alone has only such subsets, so it is
+/// minimal among all sets exactly when it is minimal among those that keep the proposed parts.
+RepairSearch search(Case const& c, int most, bool old_may_return) {
+    RepairQuery q;
+    q.start = c.after;
+    q.set_aside = c.set_aside;
+    q.most_changes = most;
+    for (std::size_t p = 0; p < c.after.size(); ++p) {
+        bool const named = c.asked >> p & 1u;
+        q.may_change |= 1ull << p;
+        if (named && !old_may_return && c.before[p] != c.after[p]) q.not_candidates.emplace_back(p, c.before[p]);
+    }
+    return find_repairs(c.judge, q);
+}
+
+/// For each position on its own: what removed its candidates, the nearest miss, and the remedies that a reader
+/// would try but that do not help alone.
+void explain_none(Case const& c, bool nothing_found, Alternatives& out) {
+    auto const first = first_failure(c.judge, c.after, c.set_aside);
+    if (first.rule < 0) return;
+    auto const& table = rule_table();
+    for (int p = 0; p < static_cast<int>(c.after.size()); ++p) {
+        RuledOut row;
+        row.position = c.judge.site().positions[static_cast<std::size_t>(p)].name;
+        std::map<std::string, int> counts;
+        int furthest = -1;
+        bool blocked = false;
+        for (int part : candidates_for(c.judge, p)) {
+            if (part == c.after[static_cast<std::size_t>(p)] || part == nothing) continue;
+            Assignment trial = c.after;
+            trial[static_cast<std::size_t>(p)] = part;
+            auto const f = first_failure(c.judge, trial, c.set_aside);
+            ++out.checks;
+            if (f.rule < 0) continue;
+            auto const id = std::string(table[static_cast<std::size_t>(f.rule)].id);
+            if (f.truth == Truth::fails) ++counts[id];
+            if (f.rule > furthest) {
+                furthest = f.rule;
+                row.nearest_miss = part_name(c.judge.catalog(), part) + ", " + (f.truth == Truth::fails ? "fails " : "cannot be told by ") + id;
+            }
+            if (!blocked && f.truth == Truth::fails && f.rule > first.rule) {
+                blocked = true;
+                out.blocked.push_back({row.position, part_name(c.judge.catalog(), part),
+                                       std::string(table[static_cast<std::size_t>(first.rule)].title),
+                                       "alone it does not help: then \"" + std::string(table[static_cast<std::size_t>(f.rule)].title) + "\" fails"});
+            }
+        }
+        row.removed_by.assign(counts.begin(), counts.end());
+        if (nothing_found && !row.removed_by.empty()) out.ruled_out.push_back(std::move(row));
+    }
+}
+
+}  // namespace
+
+Alternatives alternatives(Catalog const& catalog, Site const& site,
+                          std::vector<std::pair<std::string, std::string>> const& put, int max_changes,
+                          bool old_may_return, Units units) {
+    Case const c(catalog, site, put);
+    Alternatives out;
+    out.complete_up_to = max_changes;
+    if (c.judge.truth(c.after, c.set_aside) == Truth::holds) return out;  // nothing to repair
+    auto found = search(c, max_changes, old_may_return);
+    out.checks = found.checks;
+    if (!found.complete) out.complete_up_to = 0;
+    rank(c, found.repairs);
+    rank(c, found.undecided);
+    for (auto const& s : found.repairs) (s.positions & c.asked ? out.release : out.keep).push_back(shown(c, s));
+    for (auto const& s : found.undecided) {
+        auto r = shown(c, s);
+        Assignment const& trial = s.parts.front();
+        auto const open = first_failure(c.judge, trial, c.set_aside);
+        r.question = open.rule < 0 ? "" : std::string(rule_table()[static_cast<std::size_t>(open.rule)].title) + "?";
+        Explainer const words(c.judge, trial, s.positions, units);
+        for (auto const& j : c.judge.judge(trial).fixed)
+            if (j.truth == Truth::undecided && j.instance.rule == open.rule)
+                for (auto const& q : words.questions(j)) r.question += " " + q.fact + ": " + q.threshold + ".";
+        out.undecided.push_back(std::move(r));
+    }
+    explain_none(c, out.keep.empty() && out.release.empty(), out);
+    return out;
+}
+
+}  // namespace levelswap

@@ -1,0 +1,230 @@
+#include "outcome.hpp"
+
+#include <algorithm>
+#include <set>
+
+namespace levelswap {
+
+namespace {
+
+/// Findings of one kind of truth, the nearest to the change first: rules that read a changed position lead.
+class Report {
+public:
+    Report(Case const& c, Units units) : c_(c), words_(c.judge, c.after, c.changed, units) {}
+
+    void fill(Verdict& v) {
+        auto const& j = c_.judgement_after;
+        for (auto const& judged : j.fixed) add(v, judged);
+        if (j.wiring) {
+            for (auto const& judged : j.wiring->pairs) add(v, judged);
+            for (auto const& judged : j.wiring->whole) add(v, judged);
+            for (auto& f : words_.level_findings(*j.wiring)) v.findings.push_back(std::move(f));
+        } else
+            without_wiring(v);
+        if (!c_.judge.site().functions_complete) ask_for_functions(v);
+        for (auto const& f : c_.site_work)
+            for (auto& finding : words_.findings(f)) {
+                finding.before = true;
+                v.site_work.push_back(std::move(finding));
+            }
+        for (auto const& r : j.remarks)
+            for (auto const& f : words_.findings(r))
+                v.remarks.push_back(f.title + " (" + f.subject + "): has " + f.available + ", practice asks " + f.required);
+        std::stable_sort(v.findings.begin(), v.findings.end(), [&](Finding const& x, Finding const& y) {
+            auto key = [&](Finding const& f) { return std::pair{f.state != "fails", !touches(f)}; };
+            return key(x) < key(y);
+        });
+        works(v);
+        wiring_and_settings(v);
+    }
+
+private:
+    bool touches(Finding const& f) const {
+        auto const& site = c_.judge.site();
+        return std::any_of(f.positions.begin(), f.positions.end(), [&](std::string const& p) {
+            int const i = site.find_position(p);
+            return i >= 0 && (c_.changed >> i & 1u);
+        });
+    }
+
+    void add(Verdict& v, Judged const& judged) {
+        if (judged.truth == Truth::holds) return;
+        if (std::find(c_.set_aside.begin(), c_.set_aside.end(), judged.instance) != c_.set_aside.end()) return;
+        for (auto& f : words_.findings(judged)) v.findings.push_back(std::move(f));
+        if (judged.truth != Truth::undecided) return;
+        for (auto& q : words_.questions(judged))
+            if (asked_.insert(q.fact + q.rule).second) v.questions.push_back(std::move(q));
+    }
+
+    /// A function with no output that can serve it: what the nearest one fails. If each has one but not at the
+    /// same time, two functions want the same output.
+    void without_wiring(Verdict& v) {
+        auto const& site = c_.judge.site();
+        auto const& options = c_.judgement_after.options;
+        std::vector<int> short_of;
+        std::set<OutputRef> usable;
+        for (std::size_t f = 0; f < options.size(); ++f) {
+            std::vector<Judged> const* nearest = nullptr;
+            std::size_t fewest = SIZE_MAX;
+            bool served = false;
+            for (auto const& [output, rules] : options[f]) {
+                auto const bad = static_cast<std::size_t>(std::count_if(rules.begin(), rules.end(), [](auto const& r) { return r.truth == Truth::fails; }));
+                if (bad == 0) {
+                    served = true;
+                    usable.insert(output);
+                } else if (bad < fewest) {
+                    fewest = bad;
+                    nearest = &rules;
+                }
+            }
+            if (served) continue;
+            short_of.push_back(static_cast<int>(f));
+            if (nearest)
+                for (auto const& r : *nearest)
+                    if (r.truth == Truth::fails) add(v, r);
+            if (!nearest) v.findings.push_back(no_output({static_cast<int>(f)}, 0));
+        }
+        if (!short_of.empty()) return;
+        std::vector<int> wanting;
+        for (std::size_t f = 0; f < site.functions.size(); ++f) wanting.push_back(static_cast<int>(f));
+        v.findings.push_back(no_output(hall_set(), usable.size()));
+    }
+
+    /// The smallest set of functions whose possible outputs are fewer than they are.
+    std::vector<int> hall_set() const {
+        auto const& options = c_.judgement_after.options;
+        int const n = static_cast<int>(options.size());
+        std::vector<int> best;
+        for (int set = 1; set < (1 << n); ++set) {
+            std::set<OutputRef> reach;
+            std::vector<int> members;
+            for (int f = 0; f < n; ++f) {
+                if (!(set >> f & 1)) continue;
+                members.push_back(f);
+                for (auto const& [output, rules] : options[static_cast<std::size_t>(f)])
+                    if (std::none_of(rules.begin(), rules.end(), [](auto const& r) { return r.truth == Truth::fails; }))
+                        reach.insert(output);
+            }
+            if (reach.size() < members.size() && (best.empty() || members.size() < best.size())) best = members;
+        }
+        return best;
+    }
+
+    Finding no_output(std::vector<int> const& functions, std::size_t outputs) const {
+        Finding f;
+        f.rule = "roles.output";
+        f.title = "every function has an output of the right form";
+        f.level = "required";
+        f.state = "fails";
+        f.source = "physics";
+        f.why = "guards against a function with nothing to perform it";
+        f.quantity = "outputs that can serve";
+        for (int i : functions) {
+            auto const& function = c_.judge.site().functions[static_cast<std::size_t>(i)];
+            f.subject += (f.subject.empty() ? "" : " and ") + std::string(words_of(function.duty));
+            if (function.now.position >= 0)
+                f.positions.push_back(c_.judge.site().positions[static_cast<std::size_t>(function.now.position)].name);
+        }
+        if (functions.size() > 1) outputs = functions.size() - 1;
+        f.required = std::to_string(functions.size());
+        f.available = std::to_string(outputs);
+        f.margin = std::to_string(static_cast<int>(outputs) - static_cast<int>(functions.size()));
+        return f;
+    }
+
+    void ask_for_functions(Verdict& v) {
+        Finding f;
+        f.rule = "roles.output";
+        f.title = "every function has an output of the right form";
+        f.level = "required";
+        f.state = "undecided";
+        f.subject = "functions of the site";
+        f.quantity = "list of functions";
+        f.required = "a list that is said to be complete";
+        f.available = "a list that may lack some";
+        f.source = "the site file";
+        f.why = "a function that is not on the list would lose its output unseen";
+        v.findings.push_back(f);
+        v.questions.push_back({"functions of the site", "trace the wiring of the part that is there now",
+                               "say `complete: yes` when all of them are listed", "roles.output"});
+    }
+
+    void works(Verdict& v) const {
+        auto const& site = c_.judge.site();
+        auto const& options = c_.judgement_after.options;
+        for (std::size_t f = 0; f < options.size(); ++f)
+            for (auto const& [output, rules] : options[f]) {
+                bool const holds = std::all_of(rules.begin(), rules.end(), [](auto const& r) { return r.truth == Truth::holds; });
+                if (!holds) continue;
+                v.works.push_back(std::string(words_of(site.functions[f].duty)) + " on " + words_.output_name(output));
+                break;
+            }
+    }
+
+    void wiring_and_settings(Verdict& v) const {
+        auto const& j = c_.judgement_after;
+        if (!j.wiring || j.wiring->truth == Truth::fails) return;
+        auto const& site = c_.judge.site();
+        for (std::size_t f = 0; f < j.wiring->output.size(); ++f)
+            v.wiring.emplace_back(words_of(site.functions[f].duty), words_.output_name(j.wiring->output[f]));
+        for (auto const& [station, window] : j.wiring->windows)
+            v.settings.emplace_back(
+                "mounting of " + site.stations[static_cast<std::size_t>(station)].name,
+                words_.quantity({static_cast<double>(window.first), static_cast<double>(window.second)}, Dimension::length));
+    }
+
+    Case const& c_;
+    Explainer words_;
+    std::set<std::string> asked_;
+};
+
+std::string reason_of(Finding const& f) {
+    if (f.available.empty()) return f.title + ": " + f.state + " (" + f.subject + ")";
+    std::string text = f.subject + ": " + f.quantity + " is " + f.available + ", needs " + f.required;
+    if (!f.margin.empty()) text += " (margin " + f.margin + ")";
+    return text + ".";
+}
+
+void conclude(Verdict& v, Case const& c) {
+    auto const put = v.changes.empty() ? std::string("the installation as it is") : std::string("this swap");
+    switch (v.outcome) {
+        case Outcome::fits: v.answer = "FITS: " + put + " meets every required rule."; break;
+        case Outcome::does_not_fit:
+            v.answer = v.once_site_work_is_done == Outcome::fits ? "FITS ONCE THE SITE WORK IS DONE: the site has a fault of its own."
+                                                                 : "DOES NOT FIT: " + put + " breaks a required rule.";
+            break;
+        case Outcome::cannot_tell: v.answer = "CANNOT TELL: a fact that decides is missing; measure it."; break;
+    }
+    if (!v.findings.empty()) v.reason = reason_of(v.findings.front());
+    else if (!v.site_work.empty()) v.reason = "Before the swap already: " + reason_of(v.site_work.front());
+    if (v.outcome == Outcome::cannot_tell && v.if_assumed)
+        v.remarks.push_back("With the assumptions named the answer would be: " + std::string(name_of(*v.if_assumed)) + ".");
+    v.cautions = cautions_for(c);
+}
+
+}  // namespace
+
+Verdict check(Catalog const& catalog, Site const& site, std::vector<std::pair<std::string, std::string>> const& put,
+              Units units) {
+    Case const c(catalog, site, put);
+    Verdict v;
+    v.outcome = outcome_of(c.judgement_after.truth);
+    v.before = outcome_of(c.judgement_before.truth);
+    for (std::size_t p = 0; p < c.after.size(); ++p)
+        if (c.changed >> p & 1u)
+            v.changes.push_back(site.positions[p].name + ": " + part_name(catalog, c.before[p]) + " -> " + part_name(catalog, c.after[p]));
+    if (!c.site_work.empty()) v.once_site_work_is_done = outcome_of(c.judge.truth(c.after, c.set_aside));
+    if (v.outcome == Outcome::cannot_tell && !c.judge.assumptions().empty()) {
+        v.if_assumed = outcome_of(c.judge.judge(c.after, true).truth);
+        for (auto const& a : c.judge.assumptions()) v.assumptions.push_back(a.text);
+    }
+    for (int p : site.packs) {
+        auto const& pack = catalog.packs[static_cast<std::size_t>(p)];
+        v.packs.push_back(pack.name + " (" + pack.edition + ")");
+    }
+    Report(c, units).fill(v);
+    conclude(v, c);
+    return v;
+}
+
+}  // namespace levelswap

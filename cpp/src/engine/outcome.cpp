@@ -1,0 +1,94 @@
+#include "outcome.hpp"
+
+#include <algorithm>
+
+namespace levelswap {
+
+namespace {
+
+std::vector<Judged> all_failures(Judgement const& j) {
+    std::vector<Judged> out;
+    auto take = [&](std::vector<Judged> const& from) {
+        std::copy_if(from.begin(), from.end(), std::back_inserter(out), [](auto const& x) { return x.truth == Truth::fails; });
+    };
+    take(j.fixed);
+    if (j.wiring) {
+        take(j.wiring->pairs);
+        take(j.wiring->whole);
+    } else
+        for (auto const& function : j.options)
+            if (function.size() == 1) take(function[0].second);  // frozen: this output or none
+    return out;
+}
+
+}  // namespace
+
+std::string_view name_of(Outcome outcome) {
+    switch (outcome) {
+        case Outcome::fits: return "fits";
+        case Outcome::does_not_fit: return "does_not_fit";
+        case Outcome::cannot_tell: return "cannot_tell";
+    }
+    return "";
+}
+
+std::string part_name(Catalog const& catalog, int part) {
+    return part == nothing ? "nothing" : catalog.parts[static_cast<std::size_t>(part)].id;
+}
+
+Case::Case(Catalog const& catalog, Site const& site, std::vector<std::pair<std::string, std::string>> const& put)
+    : judge(catalog, site), before(installed(site)), after(proposed(site, catalog, put)) {
+    for (auto const& [position, part] : put) asked |= 1ull << site.find_position(position);
+    for (std::size_t p = 0; p < before.size(); ++p)
+        if (before[p] != after[p]) changed |= 1ull << p;
+    judgement_before = judge.judge(before);
+    judgement_after = changed ? judge.judge(after) : judgement_before;
+    auto const old_faults = all_failures(judgement_before);
+    for (auto const& f : all_failures(judgement_after)) {
+        bool const was_there = std::any_of(old_faults.begin(), old_faults.end(),
+                                           [&](auto const& o) { return o.instance == f.instance; });
+        if (!was_there || (f.positions & changed)) continue;
+        site_work.push_back(f);
+        set_aside.push_back(f.instance);
+    }
+}
+
+std::string outage_of(Site const& site, std::uint64_t positions) {
+    bool opens = false, electric = false, on_tube = false;
+    for (std::uint64_t rest = positions; rest; rest &= rest - 1) {
+        Role const r = site.positions[static_cast<std::size_t>(std::countr_zero(rest))].role;
+        if (r == Role::head || r == Role::column || r == Role::float_ || r == Role::glass) opens = true;
+        else if (r == Role::switch_half) on_tube = true;
+        else electric = true;
+    }
+    if (opens) return "boiler shut down, cooled, vented and drained below the joint; fuel, feed and electricity locked out";
+    if (on_tube) return "burner locked out: a switch half that is off is a cut-off that is missing; hot surfaces";
+    return electric ? "burner locked out, electricity isolated and proved dead" : "none";
+}
+
+std::vector<std::string> cautions_for(Case const& c) {
+    std::vector<std::string> out = {
+        "Low-water cut-offs are safety devices. The boiler's data plate, the part maker's instructions, the authority "
+        "having jurisdiction and a licensed technician decide; this is advice from the data given.",
+        "Prove the installed result by a test that lowers the water under supervision. If the level goes out of "
+        "sight: burner off, never feed, let it cool."};
+    auto const& site = c.judge.site();
+    bool pressure = false, electric = false, mercury = false;
+    for (std::size_t p = 0; p < c.after.size(); ++p) {
+        if (!(c.changed >> p & 1u)) continue;
+        Role const r = site.positions[p].role;
+        pressure |= r == Role::head || r == Role::column || r == Role::float_ || r == Role::glass;
+        electric |= r != Role::column && r != Role::float_ && r != Role::glass;
+        for (int part : {c.before[p], c.after[p]}) {
+            if (part == nothing) continue;
+            auto const* fact = c.judge.catalog().parts[static_cast<std::size_t>(part)].facts.find(Attribute::mercury);
+            mercury |= fact && (fact->may & bits<Attribute::mercury>("yes"));
+        }
+    }
+    if (pressure) out.push_back("Pressure part: cool, vent and drain; lock out fuel, electricity, feed and common steam before opening.");
+    if (electric) out.push_back("Switch work: there may be two supplies in one enclosure; isolate both and prove dead.");
+    if (mercury) out.push_back("Mercury: do not break the tube; keep the old part for lawful disposal.");
+    return out;
+}
+
+}  // namespace levelswap

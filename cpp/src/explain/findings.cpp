@@ -1,0 +1,260 @@
+#include "levelswap/explain/findings.hpp"
+
+#include "levelswap/document/value.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace levelswap {
+
+namespace {
+
+char const* state_word(Truth t) { return t == Truth::fails ? "fails" : t == Truth::undecided ? "undecided" : "holds"; }
+
+/// How much is to spare, counted so that negative is a shortfall.
+Interval margin(Step const& s) {
+    return s.kind == Step::Kind::at_most ? Interval{s.required.lo - s.available.hi, s.required.hi - s.available.lo}
+                                         : Interval{s.available.lo - s.required.hi, s.available.hi - s.required.lo};
+}
+
+std::string place_of(Origin const& origin) {
+    std::string file = origin.where.file;
+    if (auto const slash = file.rfind('/'); slash != std::string::npos) file.erase(0, slash + 1);
+    return origin.where.line > 0 ? file + ":" + std::to_string(origin.where.line) : file;
+}
+
+Dimension difference_of(Dimension d) {
+    if (d == Dimension::temperature) return Dimension::temperature_difference;
+    if (d == Dimension::pressure_gauge || d == Dimension::pressure_absolute) return Dimension::pressure_difference;
+    return d;
+}
+
+}  // namespace
+
+std::string Explainer::quantity(Interval q, Dimension d) const {
+    auto const system = units_ == Units::us ? document::UnitSystem::us : document::UnitSystem::si;
+    auto const low = document::format_quanta(q.lo, d, system, 4);
+    auto const high = document::format_quanta(q.hi, d, system, 4);
+    return low == high ? low : low + " to " + high;
+}
+
+std::string Explainer::output_name(OutputRef const& output) const {
+    if (output.position < 0) return "no output";
+    int const held = parts_[static_cast<std::size_t>(output.position)];
+    auto const& position = judge_.site().positions[static_cast<std::size_t>(output.position)].name;
+    if (held == nothing) return position;
+    auto const& outputs = judge_.catalog().parts[static_cast<std::size_t>(held)].outputs;
+    if (output.output >= static_cast<int>(outputs.size())) return position;
+    return position + "." + outputs[static_cast<std::size_t>(output.output)].name;
+}
+
+std::string Explainer::level_name(Elevation const& e) const {
+    return e.station < 0 ? e.name
+                         : e.name + " (" + judge_.site().stations[static_cast<std::size_t>(e.station)].name + ")";
+}
+
+std::vector<std::string> Explainer::names(std::uint64_t positions) const {
+    std::vector<std::string> out;
+    for (std::uint64_t rest = positions; rest; rest &= rest - 1)
+        out.push_back(judge_.site().positions[static_cast<std::size_t>(std::countr_zero(rest))].name);
+    return out;
+}
+
+std::string Explainer::subject(Instance const& i) const {
+    auto const& site = judge_.site();
+    if (i.stand.function >= 0)
+        return std::string(words_of(site.functions[static_cast<std::size_t>(i.stand.function)].duty)) + " on " +
+               output_name(i.stand.output);
+    if (i.stand.position >= 0) {
+        int const held = parts_[static_cast<std::size_t>(i.stand.position)];
+        auto const& name = site.positions[static_cast<std::size_t>(i.stand.position)].name;
+        return held == nothing ? name : judge_.catalog().parts[static_cast<std::size_t>(held)].id + " at " + name;
+    }
+    if (i.stand.station >= 0) return site.stations[static_cast<std::size_t>(i.stand.station)].name;
+    if (i.stand.circuit >= 0) return "circuit " + site.circuits[static_cast<std::size_t>(i.stand.circuit)].name;
+    return "vessel";
+}
+
+std::string Explainer::figure_source(int rule, int pack, int row) const {
+    auto const* figure = judge_.pack_row(pack, row);
+    if (!figure) return std::string(rule_table()[static_cast<std::size_t>(rule)].source);
+    return figure->clause + " (pack " + figure->pack + ", " + (figure->remembered ? "from memory" : "read") + ")";
+}
+
+/// The facts that the refusal needs: one that can be freed to its whole domain without changing it is left out.
+std::vector<std::string> Explainer::facts(Judged const& judged) const {
+    auto const& row = rule_table()[static_cast<std::size_t>(judged.instance.rule)];
+    Operands o = judge_.operands(judged.instance, parts_);
+    std::vector<std::string> out;
+    for (int i = 0; i < o.count; ++i) {
+        Slot const slot = row.body.reads[static_cast<std::size_t>(i)];
+        auto& cell = o.cells[static_cast<std::size_t>(i)];
+        std::string owner;
+        Fact const* fact = judge_.fact(slot, judged.instance.stand, parts_, &owner);
+        if (!fact || cell.missing) continue;
+        Cell const kept = cell;
+        Fact const free = unknown_fact(slot.attribute);
+        cell.lo = free.lo;
+        cell.hi = free.hi;
+        cell.must = free.must;
+        cell.may = free.may;
+        cell.curve = nullptr;
+        cell.none = cell.varying = false;
+        if (judged.truth == Truth::fails && evaluate(row, o) == Truth::fails) continue;  // stays freed
+        cell = kept;
+        auto const& attribute = row_of(slot.attribute);
+        std::string text = std::string(attribute.meaning) + " (" + owner + "): ";
+        text += fact->origin ? fact->origin->text : "unknown";
+        if (fact->origin) text += " [" + fact->origin->kind + (fact->origin->remembered ? ", from memory" : "") + ", " + place_of(*fact->origin) + "]";
+        if (judged.truth == Truth::fails || fact->nature == Fact::Nature::unknown || !fact->origin || cell.lo != cell.hi)
+            out.push_back(std::move(text));
+    }
+    return out;
+}
+
+std::vector<Finding> Explainer::findings(Judged const& judged) const {
+    auto const& row = rule_table()[static_cast<std::size_t>(judged.instance.rule)];
+    Recording const rec = row.body.recorded ? judge_.record(judged.instance, parts_) : Recording{};
+    Finding base;
+    base.rule = row.id;
+    base.title = row.title;
+    base.level = row.required ? "required" : "recommended";
+    base.state = state_word(judged.truth);
+    base.subject = subject(judged.instance);
+    base.source = figure_source(judged.instance.rule, judged.instance.pack, judged.instance.row);
+    base.positions = names(judged.positions);
+    base.why = "guards against " + std::string(row.protects);
+    if (row.body.recorded) base.facts = facts(judged);
+    if (auto const* house = judge_.house_rule(judged.instance)) {
+        std::string owner;
+        auto const* fact = judge_.house_fact(judged.instance, parts_, &owner);
+        base.quantity = row_of(house->attribute).meaning;
+        base.required = house->text;
+        base.available = fact && fact->origin ? fact->origin->text : "unknown";
+        base.source = "pack " + house->pack + ": " + house->because;
+    }
+    for (auto const& s : rec.steps) {
+        if (s.kind == Step::Kind::note) base.notes.push_back(s.label + ": " + quantity(s.available, s.dimension));
+        else if (s.kind == Step::Kind::choice && s.need.empty()) base.notes.push_back(s.label + ": " + s.have);
+    }
+    std::vector<Finding> out;
+    for (auto const& s : rec.steps) {
+        bool const shown = s.truth == judged.truth && !(s.kind == Step::Kind::choice && s.need.empty()) &&
+                           s.kind != Step::Kind::note;
+        if (!shown || judged.truth == Truth::holds) continue;
+        Finding f = base;
+        f.quantity = s.label;
+        if (s.kind == Step::Kind::choice) {
+            f.required = s.need;
+            f.available = s.have;
+        } else {
+            f.required = std::string(s.kind == Step::Kind::at_least ? "at least " : "at most ") + quantity(s.required, s.dimension);
+            f.available = quantity(s.available, s.dimension);
+            f.margin = quantity(margin(s), difference_of(s.dimension));
+        }
+        out.push_back(std::move(f));
+    }
+    if (out.empty()) out.push_back(base);
+    return out;
+}
+
+std::vector<Finding> Explainer::level_findings(Wiring const& w) const {
+    std::vector<Finding> out;
+    bool const joint = std::count_if(w.levels.begin(), w.levels.end(), [](auto const& r) { return r.in_conflict; }) > 1;
+    for (auto const& r : w.levels) {
+        bool const shown = w.levels_truth == Truth::fails ? r.in_conflict : r.alone != Truth::holds;
+        if (!shown) continue;
+        auto const& u = w.elevations[static_cast<std::size_t>(r.upper)];
+        auto const& l = w.elevations[static_cast<std::size_t>(r.lower)];
+        auto const& row = rule_table()[static_cast<std::size_t>(r.rule)];
+        Finding f;
+        f.rule = row.id;
+        f.title = row.title;
+        f.level = "required";
+        f.state = w.levels_truth == Truth::fails ? "fails" : "undecided";
+        f.subject = level_name(u) + " above " + level_name(l);
+        f.quantity = "distance between the two levels";
+        f.source = figure_source(r.rule, r.pack, r.row);
+        f.why = "guards against " + std::string(row.protects);
+        auto absolute = [&](Elevation const& e) {
+            Interval at = e.own + (e.at_mark ? e.mark : Interval{0});
+            if (e.station >= 0) {
+                auto const* m = judge_.site().stations[static_cast<std::size_t>(e.station)].facts.find(Attribute::mounting);
+                at = at + Interval{m->lo, m->hi};
+            }
+            return at;
+        };
+        double const need = static_cast<double>(r.separation) + u.repeatability + l.repeatability;
+        f.required = "at least " + quantity(Interval{need}, Dimension::length);
+        f.available = quantity(absolute(u) - absolute(l), Dimension::length);
+        f.margin = quantity(absolute(u) - absolute(l) - Interval{need}, Dimension::length);
+        f.notes.push_back(level_name(u) + ": " + quantity(absolute(u), Dimension::length) + " above the vessel datum, as mounted now");
+        f.notes.push_back(level_name(l) + ": " + quantity(absolute(l), Dimension::length) + " above the vessel datum, as mounted now");
+        if (joint) f.notes.push_back("this and the other level requirements shown exclude one another at every mounting that the piping allows");
+        f.positions = names(u.positions | l.positions);
+        out.push_back(std::move(f));
+    }
+    return out;
+}
+
+/// The value at which the rule begins to hold when this fact alone is pinned: found by bisection on whole quanta.
+std::optional<std::string> Explainer::threshold(Instance const& instance, Operands const& o, int slot, Slot s) const {
+    auto const& row = rule_table()[static_cast<std::size_t>(instance.rule)];
+    auto const& attribute = row_of(s.attribute);
+    Operands trial = o;
+    auto& cell = trial.cells[static_cast<std::size_t>(slot)];
+    auto at = [&](double v) {
+        cell.lo = cell.hi = v;
+        return evaluate(row, trial);
+    };
+    double lo = std::ceil(o.cells[static_cast<std::size_t>(slot)].lo), hi = std::floor(o.cells[static_cast<std::size_t>(slot)].hi);
+    Truth const low = at(lo), high = at(hi);
+    auto bisect = [&](Truth wanted, bool from_high) {  // the last value, coming from that end, where it is `wanted`
+        double good = from_high ? hi : lo, bad = from_high ? lo : hi;
+        while (std::abs(good - bad) > 1) {
+            double const mid = std::floor((good + bad) / 2);
+            (at(mid) == wanted ? good : bad) = mid;
+        }
+        return document::format_quanta(good, attribute.dimension,
+                                       units_ == Units::us ? document::UnitSystem::us : document::UnitSystem::si, 6);
+    };
+    std::string text;
+    auto say = [&](std::string part) { text += (text.empty() ? "" : "; ") + part; };
+    if (high == Truth::holds && low != Truth::holds) say(bisect(Truth::holds, true) + " or more holds");
+    if (low == Truth::holds && high != Truth::holds) say(bisect(Truth::holds, false) + " or less holds");
+    if (low == Truth::fails && high != Truth::fails) say(bisect(Truth::fails, false) + " or less fails");
+    if (high == Truth::fails && low != Truth::fails) say(bisect(Truth::fails, true) + " or more fails");
+    return text.empty() ? std::nullopt : std::optional{text};
+}
+
+std::vector<Question> Explainer::questions(Judged const& judged) const {
+    std::vector<Question> out;
+    auto const& row = rule_table()[static_cast<std::size_t>(judged.instance.rule)];
+    if (!row.body.fast) return out;
+    Operands const o = judge_.operands(judged.instance, parts_);
+    for (int i = 0; i < o.count; ++i) {
+        Slot const slot = row.body.reads[static_cast<std::size_t>(i)];
+        auto const& attribute = row_of(slot.attribute);
+        auto const& cell = o.cells[static_cast<std::size_t>(i)];
+        std::string owner;
+        if (cell.missing || cell.varying || !judge_.fact(slot, judged.instance.stand, parts_, &owner)) continue;
+        std::optional<std::string> settles;
+        if (attribute.kind == ValueKind::quantity && cell.lo < cell.hi) settles = threshold(judged.instance, o, i, slot);
+        else if (attribute.kind == ValueKind::choice && (cell.may & (cell.may - 1)) != 0) {
+            std::uint64_t good = 0;
+            for (int b = 0; b < choice_count(attribute); ++b) {
+                Operands trial = o;
+                trial.cells[static_cast<std::size_t>(i)].may = 1ull << b;
+                if ((cell.may >> b & 1u) && evaluate(row, trial) == Truth::holds) good |= 1ull << b;
+            }
+            if (good && good != cell.may) settles = words_of_bits(slot.attribute, good) + " holds";
+        } else if (attribute.kind == ValueKind::set && cell.must != cell.may) settles = "the list settles it";
+        else if (attribute.kind == ValueKind::curve && !cell.curve) settles = "the rating settles it";
+        if (!settles) continue;
+        out.push_back({std::string(attribute.meaning) + " (" + owner + ")", std::string(attribute.measured), *settles,
+                       std::string(row.id)});
+    }
+    return out;
+}
+
+}  // namespace levelswap

@@ -1,0 +1,144 @@
+#include "levelswap/explain/answer.hpp"
+
+#include <sstream>
+
+namespace levelswap {
+
+
+namespace {
+
+constexpr std::size_t width = 79;
+
+/// Lines of at most 79 columns; later lines are indented under the first.
+class Page {
+public:
+    void line(std::string const& text, std::size_t indent = 0) {
+        std::istringstream words(text);
+        std::string word, current(indent, ' ');
+        bool empty = true;
+        while (words >> word) {
+            if (!empty && current.size() + 1 + word.size() > width) {
+                out_ << current << '\n';
+                current.assign(indent + 2, ' ');
+                empty = true;
+            }
+            if (!empty) current += ' ';
+            current += word;
+            empty = false;
+        }
+        out_ << current << '\n';
+    }
+    void heading(std::string const& text) { out_ << '\n' << text << '\n'; }
+    [[nodiscard]] std::string text() const { return out_.str(); }
+
+private:
+    std::ostringstream out_;
+};
+
+void finding(Page& page, Finding const& f) {
+    page.line((f.state == "fails" ? "x " : "? ") + f.title + " -- " + f.subject, 2);
+    if (!f.quantity.empty()) page.line(f.quantity + ":", 6);
+    if (!f.required.empty()) page.line("needs  " + f.required, 8);
+    if (!f.available.empty()) page.line("has    " + f.available, 8);
+    if (!f.margin.empty()) page.line("margin " + f.margin, 8);
+    for (auto const& n : f.notes) page.line(n, 6);
+    if (!f.facts.empty()) page.line("from:", 6);
+    for (auto const& x : f.facts) page.line("- " + x, 8);
+    page.line("rule " + f.rule + "; " + f.why + "; source: " + f.source, 6);
+}
+
+void list(Page& page, std::string const& heading, std::vector<std::string> const& items) {
+    if (items.empty()) return;
+    page.heading(heading);
+    for (auto const& item : items) page.line("- " + item, 2);
+}
+
+std::string joined(std::vector<std::string> const& words, std::string const& between) {
+    std::string out;
+    for (auto const& w : words) out += (out.empty() ? "" : between) + w;
+    return out;
+}
+
+void repairs(Page& page, std::string const& heading, std::vector<Repair> const& all, std::size_t most) {
+    if (all.empty()) return;
+    page.heading(heading);
+    std::size_t shown = 0;
+    for (auto const& r : all) {
+        if (shown++ == most) {
+            page.line("... and " + std::to_string(all.size() - most) + " more ways", 2);
+            break;
+        }
+        page.line("- change " + joined(r.positions, " + "), 2);
+        std::size_t tuples = 0;
+        for (auto const& t : r.tuples) {
+            if (tuples++ == 3) break;
+            page.line("to " + joined(t, " + "), 6);
+        }
+        std::size_t const rest = r.more + (r.tuples.size() > 3 ? r.tuples.size() - 3 : 0);
+        if (rest) page.line("and " + std::to_string(rest) + " more", 6);
+        if (!r.question.empty()) page.line("open: " + r.question, 6);
+        else page.line("outage: " + r.outage, 6);
+    }
+}
+
+void offers(Page& page, Alternatives const& a, std::size_t most) {
+    repairs(page, "What would work, keeping the proposed part", a.keep, most);
+    repairs(page, "What would work with another part instead", a.release, most);
+    if (!a.blocked.empty()) {
+        page.heading("What does not help alone");
+        for (auto const& b : a.blocked)
+            page.line("- " + b.part + " at " + b.position + " would cure \"" + b.cures + "\"; " + b.reason, 2);
+    }
+    repairs(page, "What might work, once measured", a.undecided, most);
+    if (a.keep.empty() && a.release.empty() && !a.ruled_out.empty()) {
+        page.heading("Nothing works. What rules out what, one position at a time");
+        for (auto const& r : a.ruled_out) {
+            std::vector<std::string> counts;
+            for (auto const& [rule, n] : r.removed_by) counts.push_back(std::to_string(n) + " by " + rule);
+            page.line("- " + r.position + ": " + joined(counts, ", ") + ". Nearest miss: " + r.nearest_miss, 2);
+        }
+    }
+    if (a.complete_up_to == 0) page.line("The search was cut short: there may be more.", 0);
+}
+
+}  // namespace
+
+std::string render_text(Verdict const& v, std::optional<Alternatives> const& alternatives) {
+    Page page;
+    page.line(v.answer);
+    if (!v.reason.empty()) page.line(v.reason);
+    list(page, "Change", v.changes);
+    if (!v.site_work.empty()) {
+        page.heading("Site work: wrong before the swap, whatever part is put in");
+        for (auto const& f : v.site_work) finding(page, f);
+    }
+    if (!v.findings.empty()) page.heading("Why");
+    for (auto const& f : v.findings) finding(page, f);
+    list(page, v.outcome == Outcome::fits ? "What works" : "What still works", v.works);
+    if (!v.wiring.empty()) page.heading("Wiring");
+    for (auto const& [duty, output] : v.wiring) page.line("- " + duty + ": " + output, 2);
+    if (!v.settings.empty()) page.heading("Settings (window that is right whatever the tolerances do)");
+    for (auto const& [setting, window] : v.settings) page.line("- " + setting + ": " + window, 2);
+    if (alternatives) offers(page, *alternatives, 3);
+    if (!v.questions.empty()) page.heading("Measure this");
+    for (auto const& q : v.questions)
+        page.line("- " + q.fact + ": " + q.threshold + ". Who and how: " + q.how + " (rule " + q.rule + ")", 2);
+    list(page, "Assumptions (never turn an answer green)", v.assumptions);
+    list(page, "Remarks", v.remarks);
+    list(page, "Rule packs", v.packs);
+    list(page, "Cautions", v.cautions);
+    return page.text();
+}
+
+std::string render_text(Alternatives const& a) {
+    Page page;
+    std::size_t const n = a.keep.size() + a.release.size();
+    page.line(n ? std::to_string(n) + (n == 1 ? " minimal repair." : " minimal repairs.")
+                : a.undecided.empty() ? "NO REPAIR within the changes looked at."
+                                      : "NO CERTAIN REPAIR; some are possible once measured.");
+    if (a.complete_up_to) page.line("Complete up to " + std::to_string(a.complete_up_to) + " changes.");
+    offers(page, a, 10);
+    return page.text();
+}
+
+}  // namespace levelswap
