@@ -1,0 +1,892 @@
+"""
+The engine of levelswap: read a catalogue and a site, judge a swap, find what works instead.
+"""
+from __future__ import annotations
+import collections.abc
+import enum
+import typing
+__all__: list[str] = ['Alternatives', 'BlockedRemedy', 'Catalog', 'DataError', 'Diagnostic', 'Error', 'Finding', 'Outcome', 'Part', 'Question', 'Repair', 'Rule', 'RuledOut', 'Site', 'Swap', 'UsageError', 'Verdict', 'alternatives', 'check', 'rules', 'validate']
+class Diagnostic:
+    """
+    One problem of an input file. Lines and columns count from 1; line 0 is the file as a whole.
+    """
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, ...]:
+        ...
+    def __hash__(self) -> int:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    def __str__(self) -> str:
+        ...
+    @property
+    def also(self) -> tuple[str, int, int] | None:
+        """
+        File, line and column of the other entry when two clash, or None.
+        """
+    @property
+    def code(self) -> str:
+        """
+        Code of the problem, never reused, for example 'LS-D003'.
+        """
+    @property
+    def column(self) -> int:
+        """
+        Column of the first character at fault, counted from 1.
+        """
+    @property
+    def excerpt(self) -> str:
+        """
+        The line of the file that is at fault.
+        """
+    @property
+    def expected(self) -> str:
+        """
+        What would be right; may be empty.
+        """
+    @property
+    def file(self) -> str:
+        """
+        The file.
+        """
+    @property
+    def hint(self) -> str:
+        """
+        What to do; may be empty.
+        """
+    @property
+    def length(self) -> int:
+        """
+        Number of characters at fault.
+        """
+    @property
+    def line(self) -> int:
+        """
+        Line, counted from 1; 0 is the file as a whole.
+        """
+    @property
+    def message(self) -> str:
+        """
+        What was found, with the offending value.
+        """
+    @property
+    def severity(self) -> str:
+        """
+        'error' or 'warning'.
+        """
+class Error(Exception):
+    """
+    Base of every error that levelswap raises.
+    """
+class DataError(Error, ValueError):
+    """
+    A catalogue, pack, site or swap file that cannot be used.
+    """
+    @property
+    def diagnostics(self) -> tuple[Diagnostic, ...]:
+        """
+        Every problem found, each with file, line and column.
+        """
+class UsageError(Error, ValueError):
+    """
+    A wrong call: an unknown part id, a position that the site does not have.
+    """
+class Part:
+    """
+    A part of the catalogue: its id, kind, facts and outputs.
+    """
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, ...]:
+        ...
+    def __hash__(self) -> int:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    @property
+    def about(self) -> str:
+        """
+        One line about it.
+        """
+    @property
+    def facts(self) -> dict[str, str]:
+        """
+        Each stated fact by its name, as the file states it, with its unit.
+        """
+    @property
+    def id(self) -> str:
+        """
+        Its id, in plain words.
+        """
+    @property
+    def kind(self) -> str:
+        """
+        Its kind, for example 'float_head'.
+        """
+    @property
+    def origins(self) -> dict[str, str]:
+        """
+        Where each stated fact comes from, by its name.
+        """
+    @property
+    def output_origins(self) -> dict[str, dict[str, str]]:
+        """
+        Where each stated fact of each output comes from.
+        """
+    @property
+    def outputs(self) -> dict[str, dict[str, str]]:
+        """
+        The stated facts of each output of a switch set, by the output's name.
+        """
+class Catalog:
+    """
+    All parts and rule packs of a catalogue folder.
+    """
+    @staticmethod
+    def load(directory: str) -> Catalog:
+        """
+        Read a catalogue folder.
+        
+        Parameters
+        ----------
+        directory : str
+            Folder with ``parts/*.yaml`` and ``packs/*.yaml``.
+        
+        Returns
+        -------
+        Catalog
+        
+        Raises
+        ------
+        DataError
+            With every problem of every file.
+        """
+    def __contains__(self, id: str) -> bool:
+        ...
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getitem__(self, id: str) -> Part:
+        """
+        The part with this id; raises UsageError when there is none.
+        """
+    def __getstate__(self) -> tuple[typing.Any, ...]:
+        ...
+    def __hash__(self) -> int:
+        ...
+    def __len__(self) -> int:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    def _ipython_key_completions_(self) -> list[str]:
+        ...
+    def part(self, id: str) -> Part:
+        """
+        Return one part.
+        
+        Parameters
+        ----------
+        id : str
+            Its id, in plain words.
+        
+        Returns
+        -------
+        Part
+        
+        Raises
+        ------
+        UsageError
+            When there is no such part; names the nearest one.
+        """
+    @property
+    def directory(self) -> str:
+        """
+        The folder it was read from.
+        """
+    @property
+    def packs(self) -> tuple[str, ...]:
+        """
+        The names of its rule packs, in order.
+        """
+    @property
+    def parts(self) -> tuple[str, ...]:
+        """
+        The ids of its parts, in order.
+        """
+class Site:
+    """
+    What is installed at one vessel, and what it must do.
+    """
+    @staticmethod
+    def load(path: str, catalog: Catalog) -> Site:
+        """
+        Read a site file.
+        
+        Parameters
+        ----------
+        path : str
+            The site file.
+        catalog : Catalog
+            The catalogue that knows the parts it holds.
+        
+        Returns
+        -------
+        Site
+        
+        Raises
+        ------
+        DataError
+            With every problem of the file.
+        """
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getitem__(self, position: str) -> str:
+        """
+        The part at a position now, or 'nothing'.
+        """
+    def __getstate__(self) -> tuple[typing.Any, ...]:
+        ...
+    def __hash__(self) -> int:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    def _ipython_key_completions_(self) -> list[str]:
+        ...
+    @property
+    def file(self) -> str:
+        """
+        The file it was read from.
+        """
+    @property
+    def holds(self) -> dict[str, str]:
+        """
+        The part at each position now, or 'nothing'.
+        """
+    @property
+    def name(self) -> str:
+        """
+        Its name.
+        """
+    @property
+    def positions(self) -> tuple[str, ...]:
+        """
+        The names of its positions.
+        """
+class Swap:
+    """
+    What is proposed at a site.
+    """
+    @staticmethod
+    def load(path: str) -> Swap:
+        """
+        Read a swap file.
+        
+        Parameters
+        ----------
+        path : str
+            The swap file.
+        
+        Returns
+        -------
+        Swap
+        
+        Raises
+        ------
+        DataError
+            With every problem of the file.
+        """
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, ...]:
+        ...
+    def __hash__(self) -> int:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    @property
+    def about(self) -> str:
+        """
+        One line on what it shows.
+        """
+    @property
+    def file(self) -> str:
+        """
+        The file it was read from.
+        """
+    @property
+    def old_may_return(self) -> bool:
+        """
+        Whether alternatives may use the parts that the swap takes out.
+        """
+    @property
+    def put(self) -> dict[str, str]:
+        """
+        The proposed part, or 'nothing', by position.
+        """
+    @property
+    def site_file(self) -> str:
+        """
+        The site file as written, relative to the swap file.
+        """
+    @property
+    def site_path(self) -> str:
+        """
+        The path of the site file.
+        """
+class Repair:
+    """
+    Positions to change, and the parts that work there.
+    """
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, ...]:
+        ...
+    def __hash__(self) -> int:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    @property
+    def more(self) -> int:
+        """
+        How many more there are beyond those shown.
+        """
+    @property
+    def outage(self) -> str:
+        """
+        What has to be shut down for it.
+        """
+    @property
+    def positions(self) -> tuple[str, ...]:
+        """
+        The positions that change.
+        """
+    @property
+    def question(self) -> str:
+        """
+        The measurement that would settle it; empty when it is known to work.
+        """
+    @property
+    def tuples(self) -> tuple[tuple[str, ...], ...]:
+        """
+        Part ids for the positions, best first; at most 20.
+        """
+class BlockedRemedy:
+    """
+    A part that would cure the fault but cannot go in.
+    """
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, ...]:
+        ...
+    def __hash__(self) -> int:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    @property
+    def cures(self) -> str:
+        """
+        What it would cure.
+        """
+    @property
+    def part(self) -> str:
+        """
+        The part id.
+        """
+    @property
+    def position(self) -> str:
+        """
+        Where it would go.
+        """
+    @property
+    def reason(self) -> str:
+        """
+        Why it does not work here.
+        """
+class RuledOut:
+    """
+    How the candidates of a position were ruled out.
+    """
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, ...]:
+        ...
+    def __hash__(self) -> int:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    @property
+    def nearest_miss(self) -> str:
+        """
+        The candidate that came nearest.
+        """
+    @property
+    def position(self) -> str:
+        """
+        The position.
+        """
+    @property
+    def removed_by(self) -> tuple[tuple[str, int], ...]:
+        """
+        Rule ids with how many candidates each removed.
+        """
+class Alternatives:
+    """
+    What works instead, and why the rest does not.
+    """
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, ...]:
+        ...
+    def __hash__(self) -> int:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    def that_keep(self) -> Alternatives:
+        """
+        Return the same without the repairs that give up the proposed parts.
+        """
+    def that_release(self) -> Alternatives:
+        """
+        Return the same without the repairs that keep the proposed parts.
+        """
+    def to_json(self) -> str:
+        """
+        Return a JSON document that ``catalog_schema/v1/answer.schema.json`` describes.
+        """
+    def to_text(self) -> str:
+        """
+        Return the text that the command line shows.
+        """
+    @property
+    def blocked(self) -> tuple[BlockedRemedy, ...]:
+        """
+        Parts that would cure the fault but cannot go in.
+        """
+    @property
+    def checks(self) -> int:
+        """
+        How many combinations were judged.
+        """
+    @property
+    def complete_up_to(self) -> int:
+        """
+        Every repair of up to this many changes is listed.
+        """
+    @property
+    def keep(self) -> tuple[Repair, ...]:
+        """
+        Repairs that keep the proposed parts.
+        """
+    @property
+    def release(self) -> tuple[Repair, ...]:
+        """
+        Repairs that give up the proposed parts.
+        """
+    @property
+    def ruled_out(self) -> tuple[RuledOut, ...]:
+        """
+        By position, what removed the candidates.
+        """
+    @property
+    def undecided(self) -> tuple[Repair, ...]:
+        """
+        Repairs that hang on an open question.
+        """
+class Outcome(enum.Enum):
+    """
+    What is known of a swap.
+    """
+    CANNOT_TELL = 2
+    DOES_NOT_FIT = 1
+    FITS = 0
+class Finding:
+    """
+    One comparison that decides something, with its numbers.
+    """
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, ...]:
+        ...
+    def __hash__(self) -> int:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    @property
+    def available(self) -> str:
+        """
+        What there is, with its unit.
+        """
+    @property
+    def before(self) -> bool:
+        """
+        Whether it was already so before the swap.
+        """
+    @property
+    def facts(self) -> tuple[str, ...]:
+        """
+        The facts it rests on, each with its origin.
+        """
+    @property
+    def level(self) -> str:
+        """
+        How strongly the rule binds.
+        """
+    @property
+    def margin(self) -> str:
+        """
+        What is to spare, with its unit; negative when short.
+        """
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """
+        What was worked out on the way.
+        """
+    @property
+    def positions(self) -> tuple[str, ...]:
+        """
+        The positions it concerns.
+        """
+    @property
+    def quantity(self) -> str:
+        """
+        The quantity that is compared.
+        """
+    @property
+    def required(self) -> str:
+        """
+        What is required, with its unit.
+        """
+    @property
+    def rule(self) -> str:
+        """
+        Id of the rule.
+        """
+    @property
+    def source(self) -> str:
+        """
+        Where the requirement comes from.
+        """
+    @property
+    def state(self) -> str:
+        """
+        'fails', 'undecided' or 'holds'.
+        """
+    @property
+    def subject(self) -> str:
+        """
+        What is judged.
+        """
+    @property
+    def title(self) -> str:
+        """
+        What the rule is about.
+        """
+    @property
+    def why(self) -> str:
+        """
+        One sentence on why it matters.
+        """
+class Question:
+    """
+    A measurement that would settle an open rule.
+    """
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, ...]:
+        ...
+    def __hash__(self) -> int:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    @property
+    def fact(self) -> str:
+        """
+        What to find out.
+        """
+    @property
+    def how(self) -> str:
+        """
+        Who can find it out, and how.
+        """
+    @property
+    def rule(self) -> str:
+        """
+        Id of the rule that is open.
+        """
+    @property
+    def threshold(self) -> str:
+        """
+        The value that settles it, with its unit.
+        """
+class Verdict:
+    """
+    The judgement of a swap, with everything that carries it.
+    """
+    def __bool__(self) -> bool:
+        ...
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, ...]:
+        ...
+    def __hash__(self) -> int:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    def __str__(self) -> str:
+        ...
+    def _repr_html_(self) -> str:
+        ...
+    def to_json(self, alternatives: Alternatives | None = None) -> str:
+        """
+        Return a JSON document that ``catalog_schema/v1/answer.schema.json`` describes.
+        """
+    def to_text(self, alternatives: Alternatives | None = None) -> str:
+        """
+        Return the text that the command line shows, with the alternatives if given.
+        """
+    @property
+    def answer(self) -> str:
+        """
+        The answer in one line.
+        """
+    @property
+    def assumptions(self) -> tuple[str, ...]:
+        """
+        What that outcome assumes.
+        """
+    @property
+    def before(self) -> Outcome:
+        """
+        The outcome for what is installed now.
+        """
+    @property
+    def cautions(self) -> tuple[str, ...]:
+        """
+        What to heed before work starts.
+        """
+    @property
+    def changes(self) -> tuple[str, ...]:
+        """
+        What changes, by position.
+        """
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """
+        What fails, then what is open; the one nearest to the change first.
+        """
+    @property
+    def if_assumed(self) -> Outcome | None:
+        """
+        The outcome under the assumptions, or None.
+        """
+    @property
+    def once_site_work_is_done(self) -> Outcome | None:
+        """
+        The outcome once those faults are cured, or None.
+        """
+    @property
+    def outcome(self) -> Outcome:
+        """
+        Fits, does not fit, or cannot tell.
+        """
+    @property
+    def packs(self) -> tuple[str, ...]:
+        """
+        The rule packs that apply.
+        """
+    @property
+    def proved(self) -> bool:
+        """
+        Whether the outcome is proved for every case it covers.
+        """
+    @property
+    def questions(self) -> tuple[Question, ...]:
+        """
+        Measurements that would settle what is open.
+        """
+    @property
+    def reason(self) -> str:
+        """
+        The reason in one sentence.
+        """
+    @property
+    def remarks(self) -> tuple[str, ...]:
+        """
+        Remarks.
+        """
+    @property
+    def settings(self) -> tuple[tuple[str, str], ...]:
+        """
+        Pairs of setting and its window, with unit.
+        """
+    @property
+    def site_work(self) -> tuple[Finding, ...]:
+        """
+        Faults before the swap that touch no changed position.
+        """
+    @property
+    def wiring(self) -> tuple[tuple[str, str], ...]:
+        """
+        Pairs of duty and the output that performs it.
+        """
+    @property
+    def works(self) -> tuple[str, ...]:
+        """
+        What still works.
+        """
+class Rule:
+    """
+    One row of the table of rules.
+    """
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, ...]:
+        ...
+    def __hash__(self) -> int:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    @property
+    def family(self) -> str:
+        """
+        The family it belongs to.
+        """
+    @property
+    def figure(self) -> str:
+        """
+        The figure of a rule pack that it uses; may be empty.
+        """
+    @property
+    def id(self) -> str:
+        """
+        Its id, for example 'travel.slide_wire'.
+        """
+    @property
+    def level(self) -> str:
+        """
+        How strongly it binds.
+        """
+    @property
+    def protects(self) -> str:
+        """
+        What it protects against.
+        """
+    @property
+    def reads(self) -> tuple[str, ...]:
+        """
+        The facts it reads.
+        """
+    @property
+    def source(self) -> str:
+        """
+        Where it comes from.
+        """
+    @property
+    def title(self) -> str:
+        """
+        What it is about.
+        """
+def alternatives(catalog: Catalog, site: Site, *, put: collections.abc.Mapping[str, str], max_changes: typing.SupportsInt | typing.SupportsIndex = 3, old_may_return: bool = False, units: str = 'us') -> Alternatives:
+    """
+    Find all minimal repairs of a swap.
+    
+    Parameters
+    ----------
+    catalog : Catalog
+        The parts to choose from.
+    site : Site
+        Read against the same catalogue.
+    put : mapping of str to str
+        The proposed part id, or 'nothing', by position.
+    max_changes : int
+        At most so many positions change in one repair.
+    old_may_return : bool
+        Whether parts that the swap takes out may be used again.
+    units : {'us', 'si'}
+        Units of the numbers in the texts: inch and psi, or mm and bar.
+    
+    Returns
+    -------
+    Alternatives
+    
+    Raises
+    ------
+    UsageError
+        For an unknown position or part, or a part of the wrong kind; names the nearest.
+    """
+def check(catalog: Catalog, site: Site, *, put: collections.abc.Mapping[str, str], units: str = 'us') -> Verdict:
+    """
+    Judge a swap.
+    
+    Parameters
+    ----------
+    catalog : Catalog
+        The parts.
+    site : Site
+        Read against the same catalogue.
+    put : mapping of str to str
+        The proposed part id, or 'nothing', by position.
+    units : {'us', 'si'}
+        Units of the numbers in the texts: inch and psi, or mm and bar.
+    
+    Returns
+    -------
+    Verdict
+        A swap that does not fit is a result, not an error.
+    
+    Raises
+    ------
+    UsageError
+        For an unknown position or part, or a part of the wrong kind; names the nearest.
+    """
+def rules() -> tuple[Rule, ...]:
+    """
+    Return the table of rules.
+    
+    Returns
+    -------
+    tuple of Rule
+    """
+def validate(path: str, catalog: Catalog | None = None) -> tuple[Diagnostic, ...]:
+    """
+    Find every problem of the files below a path.
+    
+    Parameters
+    ----------
+    path : str
+        A catalogue folder, or one site, swap, pack or parts file.
+    catalog : Catalog, optional
+        The parts that a site may hold, when `path` has none.
+    
+    Returns
+    -------
+    tuple of Diagnostic
+        Empty when the files are sound.
+    """
+__version__: str = '0.1.0'

@@ -1,0 +1,1 @@
+"""The faces: how people meet levelswap. A face computes nothing about the trade."""
