@@ -1,6 +1,7 @@
 #include "outcome.hpp"
 
 #include <algorithm>
+#include <bit>
 #include <map>
 
 namespace levelswap {
@@ -74,18 +75,68 @@ RepairSearch search(Case const& c, int most, bool old_may_return) {
     return find_repairs(c.judge, q);
 }
 
-/// For each position on its own: what removed its candidates, the nearest miss, and the remedies that a reader
-/// would try but that do not help alone.
-void explain_none(Case const& c, bool nothing_found, Alternatives& out) {
-    auto const first = first_failure(c.judge, c.after, c.set_aside);
-    if (first.rule < 0) return;
+/// The requirements that refuse now, at their places.
+std::vector<Judged> refusals(Case const& c) {
+    std::vector<Judged> out;
+    auto take = [&](std::vector<Judged> const& from) {
+        for (auto const& r : from)
+            if (r.truth == Truth::fails && std::find(c.set_aside.begin(), c.set_aside.end(), r.instance) == c.set_aside.end())
+                out.push_back(r);
+    };
+    auto const& j = c.judgement_after;
+    take(j.fixed);
+    if (j.wiring) return out;
+    for (auto const& options : j.options) {
+        bool const served = std::any_of(options.begin(), options.end(), [](auto const& o) {
+            return std::none_of(o.second.begin(), o.second.end(), [](auto const& r) { return r.truth == Truth::fails; });
+        });
+        if (!served && !options.empty()) take(options.front().second);
+    }
+    return out;
+}
+
+/// Remedies that a reader would try: another part at one position that the refusal reads. When it lifts that
+/// refusal and the verdict still is not "fits", the first thing that then refuses is the reason.
+void list_blocked(Case const& c, Alternatives& out) {
+    auto const& table = rule_table();
+    auto repairs_alone = [&](std::string const& position) {
+        auto const alone = [&](Repair const& r) { return r.positions.size() == 1 && r.positions[0] == position; };
+        return std::any_of(out.keep.begin(), out.keep.end(), alone) || std::any_of(out.release.begin(), out.release.end(), alone);
+    };
+    std::vector<std::pair<int, int>> said;
+    for (auto const& refusal : refusals(c))
+        for (std::uint64_t rest = refusal.positions; rest; rest &= rest - 1) {
+            int const p = std::countr_zero(rest);
+            auto const& position = c.judge.site().positions[static_cast<std::size_t>(p)].name;
+            // Another set at the output's own position brings other outputs: a new question, not a remedy of this one.
+            if (p == refusal.instance.stand.output.position || repairs_alone(position)) continue;
+            if (std::find(said.begin(), said.end(), std::pair{p, refusal.instance.rule}) != said.end()) continue;
+            for (int part : candidates_for(c.judge, p)) {
+                Assignment trial = c.after;
+                if (part == nothing || part == trial[static_cast<std::size_t>(p)]) continue;
+                trial[static_cast<std::size_t>(p)] = part;
+                ++out.checks;
+                if (c.judge.truth_of(refusal.instance, trial) != Truth::holds) continue;
+                auto const f = first_failure(c.judge, trial, c.set_aside);
+                if (f.rule < 0 || f.truth != Truth::fails || f.rule == refusal.instance.rule) continue;
+                said.emplace_back(p, refusal.instance.rule);
+                out.blocked.push_back({position, part_name(c.judge.catalog(), part),
+                                       std::string(table[static_cast<std::size_t>(refusal.instance.rule)].title),
+                                       "alone it does not help: then \"" + std::string(table[static_cast<std::size_t>(f.rule)].title) + "\" fails"});
+                break;
+            }
+        }
+}
+
+/// When there is no repair: for each position on its own how many candidates each requirement removed, and the
+/// nearest miss, the one that gets furthest down the table of rules.
+void list_ruled_out(Case const& c, Alternatives& out) {
     auto const& table = rule_table();
     for (int p = 0; p < static_cast<int>(c.after.size()); ++p) {
         RuledOut row;
         row.position = c.judge.site().positions[static_cast<std::size_t>(p)].name;
         std::map<std::string, int> counts;
         int furthest = -1;
-        bool blocked = false;
         for (int part : candidates_for(c.judge, p)) {
             if (part == c.after[static_cast<std::size_t>(p)] || part == nothing) continue;
             Assignment trial = c.after;
@@ -95,19 +146,12 @@ void explain_none(Case const& c, bool nothing_found, Alternatives& out) {
             if (f.rule < 0) continue;
             auto const id = std::string(table[static_cast<std::size_t>(f.rule)].id);
             if (f.truth == Truth::fails) ++counts[id];
-            if (f.rule > furthest) {
-                furthest = f.rule;
-                row.nearest_miss = part_name(c.judge.catalog(), part) + ", " + (f.truth == Truth::fails ? "fails " : "cannot be told by ") + id;
-            }
-            if (!blocked && f.truth == Truth::fails && f.rule > first.rule) {
-                blocked = true;
-                out.blocked.push_back({row.position, part_name(c.judge.catalog(), part),
-                                       std::string(table[static_cast<std::size_t>(first.rule)].title),
-                                       "alone it does not help: then \"" + std::string(table[static_cast<std::size_t>(f.rule)].title) + "\" fails"});
-            }
+            if (f.rule <= furthest) continue;
+            furthest = f.rule;
+            row.nearest_miss = part_name(c.judge.catalog(), part) + ", " + (f.truth == Truth::fails ? "fails " : "cannot be told by ") + id;
         }
         row.removed_by.assign(counts.begin(), counts.end());
-        if (nothing_found && !row.removed_by.empty()) out.ruled_out.push_back(std::move(row));
+        if (!row.removed_by.empty()) out.ruled_out.push_back(std::move(row));
     }
 }
 
@@ -137,7 +181,8 @@ Alternatives alternatives(Catalog const& catalog, Site const& site,
                 for (auto const& q : words.questions(j)) r.question += " " + q.fact + ": " + q.threshold + ".";
         out.undecided.push_back(std::move(r));
     }
-    explain_none(c, out.keep.empty() && out.release.empty(), out);
+    list_blocked(c, out);
+    if (out.keep.empty() && out.release.empty()) list_ruled_out(c, out);
     return out;
 }
 

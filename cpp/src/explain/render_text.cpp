@@ -1,5 +1,6 @@
 #include "levelswap/explain/answer.hpp"
 
+#include <algorithm>
 #include <sstream>
 
 namespace levelswap {
@@ -35,16 +36,40 @@ private:
     std::ostringstream out_;
 };
 
-void finding(Page& page, Finding const& f) {
-    page.line((f.state == "fails" ? "x " : "? ") + f.title + " -- " + f.subject, 2);
+void comparison(Page& page, Finding const& f) {
     if (!f.quantity.empty()) page.line(f.quantity + ":", 6);
     if (!f.required.empty()) page.line("needs  " + f.required, 8);
     if (!f.available.empty()) page.line("has    " + f.available, 8);
     if (!f.margin.empty()) page.line("margin " + f.margin, 8);
-    for (auto const& n : f.notes) page.line(n, 6);
-    if (!f.facts.empty()) page.line("from:", 6);
-    for (auto const& x : f.facts) page.line("- " + x, 8);
-    page.line("rule " + f.rule + "; " + f.why + "; source: " + f.source, 6);
+}
+
+/// Comparisons of one rule at one place stand together, and what they share is said once.
+void findings(Page& page, std::vector<Finding> const& all) {
+    for (std::size_t i = 0; i < all.size();) {
+        auto const& f = all[i];
+        page.line((f.state == "fails" ? "x " : "? ") + f.title + " -- " + f.subject, 2);
+        auto same = [&](Finding const& g) { return g.rule == f.rule && g.subject == f.subject && g.state == f.state && g.source == f.source; };
+        std::size_t next = i;
+        while (next < all.size() && same(all[next])) comparison(page, all[next++]);
+        for (auto const& n : f.notes) page.line(n, 6);
+        if (!f.facts.empty()) page.line("from:", 6);
+        for (auto const& x : f.facts) page.line("- " + x, 8);
+        page.line("rule " + f.rule + "; " + f.why + "; source: " + f.source, 6);
+        i = next;
+    }
+}
+
+/// One fact, one entry: what each rule asks of it follows.
+void questions(Page& page, std::vector<Question> const& all) {
+    if (all.empty()) return;
+    page.heading("Measure this");
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        auto same = [&](Question const& q) { return q.fact == all[i].fact; };
+        if (std::any_of(all.begin(), all.begin() + static_cast<std::ptrdiff_t>(i), same)) continue;
+        page.line("- " + all[i].fact + " -- " + all[i].how, 2);
+        for (auto const& q : all)
+            if (same(q)) page.line("for " + q.rule + ": " + q.threshold, 6);
+    }
 }
 
 void list(Page& page, std::string const& heading, std::vector<std::string> const& items) {
@@ -110,19 +135,17 @@ std::string render_text(Verdict const& v, std::optional<Alternatives> const& alt
     list(page, "Change", v.changes);
     if (!v.site_work.empty()) {
         page.heading("Site work: wrong before the swap, whatever part is put in");
-        for (auto const& f : v.site_work) finding(page, f);
+        findings(page, v.site_work);
     }
     if (!v.findings.empty()) page.heading("Why");
-    for (auto const& f : v.findings) finding(page, f);
+    findings(page, v.findings);
     list(page, v.outcome == Outcome::fits ? "What works" : "What still works", v.works);
     if (!v.wiring.empty()) page.heading("Wiring");
     for (auto const& [duty, output] : v.wiring) page.line("- " + duty + ": " + output, 2);
     if (!v.settings.empty()) page.heading("Settings (window that is right whatever the tolerances do)");
     for (auto const& [setting, window] : v.settings) page.line("- " + setting + ": " + window, 2);
     if (alternatives) offers(page, *alternatives, 3);
-    if (!v.questions.empty()) page.heading("Measure this");
-    for (auto const& q : v.questions)
-        page.line("- " + q.fact + ": " + q.threshold + ". Who and how: " + q.how + " (rule " + q.rule + ")", 2);
+    questions(page, v.questions);
     list(page, "Assumptions (never turn an answer green)", v.assumptions);
     list(page, "Remarks", v.remarks);
     list(page, "Rule packs", v.packs);

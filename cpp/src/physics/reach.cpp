@@ -193,17 +193,17 @@ struct SideSearch {
 
 Reach reach(SwingFacts const& facts) {
     SwingMotion const motion(facts);
-    Interval const rest = facts.rest;
+    // An arm at rest lies between its own stops, or against one of them: equal figures must not read as a doubt.
+    Interval const rest = min(max(facts.rest, facts.stop_low), facts.stop_high);
     Reach result;
-    result.possible = rest.hi >= facts.stop_low.lo && rest.lo <= facts.stop_high.hi &&
-                      worst_high(motion.all_gaps(rest)) >= 0;
+    result.possible = worst_high(motion.all_gaps(rest)) >= 0;
     if (!result.possible) {
         result.certain = false;
-        result.low = facts.rest.hi;
-        result.high = facts.rest.lo;
+        result.low = rest.hi;
+        result.high = rest.lo;
         return result;
     }
-    result.certain = rest.lo >= facts.stop_low.hi && rest.hi <= facts.stop_high.lo && range_is_free(motion, rest);
+    result.certain = range_is_free(motion, rest);
     Side const up{motion, 1}, down{motion, -1};
     auto const high = up.find(rest, facts.stop_high, result.certain);
     auto const low = down.find(-rest, -facts.stop_low, result.certain);

@@ -206,6 +206,18 @@ TEST(Swing, an_unknown_floor_leaves_the_rest_position_uncertain) {
     EXPECT_GE(r.low.hi, 0);
 }
 
+TEST(Swing, an_arm_that_rests_against_its_stop_is_certainly_free) {
+    auto world = plain_world();
+    world.floor = -0.4;
+    world.stop_low = world.rest = -0.4;
+    auto facts = facts_of(world);
+    facts.rest = {world.rest - 1e-12, world.rest + 1e-12};  // what a conversion of equal figures leaves
+    auto const r = reach(facts);
+    EXPECT_TRUE(r.certain);
+    EXPECT_NEAR(r.low.lo, world.stop_low, 2e-6);
+    EXPECT_EQ(r.low_by, Obstacle::stop);
+}
+
 TEST(Swing, wider_facts_never_make_a_narrower_reach) {
     std::mt19937 random(5);
     for (int i = 0; i < 300; ++i) {
