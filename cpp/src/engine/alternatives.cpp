@@ -1,3 +1,4 @@
+#include "levelswap/graph/constraint_graph.hpp"
 #include "outcome.hpp"
 
 #include <algorithm>
@@ -128,11 +129,39 @@ void list_blocked(Case const& c, Alternatives& out) {
         }
 }
 
+/// Positions that some chain of requirements ties to a refusal: no other can have part in a repair.
+std::uint64_t tied_to_the_refusal(Case const& c) {
+    auto const& site = c.judge.site();
+    std::vector<Requirement> scopes;
+    std::uint64_t refused = 0, wiring = 0;
+    for (auto const& j : c.judgement_after.fixed) {
+        scopes.push_back({std::string(rule_table()[static_cast<std::size_t>(j.instance.rule)].id), j.positions});
+        if (j.truth != Truth::holds) refused |= j.positions;
+    }
+    // Wiring and levels read every station and every circuit that a function uses.
+    for (std::size_t p = 0; p < site.positions.size(); ++p) {
+        auto const& position = site.positions[p];
+        bool const used = position.station >= 0 || std::any_of(site.functions.begin(), site.functions.end(), [&](Function const& f) {
+                              return f.circuit == position.circuit;
+                          });
+        if (used) wiring |= std::uint64_t{1} << p;
+    }
+    scopes.push_back({"wiring and levels", wiring});
+    bool const wiring_refuses = !c.judgement_after.wiring || c.judgement_after.wiring->truth != Truth::holds;
+    if (wiring_refuses) refused |= wiring;
+    std::uint64_t tied = 0;
+    for (auto const piece : ConstraintGraph(static_cast<int>(site.positions.size()), scopes).pieces())
+        if (piece & refused) tied |= piece;
+    return tied;
+}
+
 /// When there is no repair: for each position on its own how many candidates each requirement removed, and the
 /// nearest miss, the one that gets furthest down the table of rules.
 void list_ruled_out(Case const& c, Alternatives& out) {
     auto const& table = rule_table();
+    auto const tied = tied_to_the_refusal(c);
     for (int p = 0; p < static_cast<int>(c.after.size()); ++p) {
+        if (!(tied >> p & 1u)) continue;
         RuledOut row;
         row.position = c.judge.site().positions[static_cast<std::size_t>(p)].name;
         std::map<std::string, int> counts;
