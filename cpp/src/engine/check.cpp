@@ -34,6 +34,7 @@ public:
             auto key = [&](Finding const& f) { return std::pair{f.state != "fails", !touches(f)}; };
             return key(x) < key(y);
         });
+        say_what_a_flange_proves(v);
         works(v);
         wiring_and_settings(v);
     }
@@ -45,6 +46,16 @@ private:
             int const i = site.find_position(p);
             return i >= 0 && (c_.changed >> i & 1u);
         });
+    }
+
+    void say_what_a_flange_proves(Verdict& v) const {
+        bool const inside = std::any_of(v.findings.begin(), v.findings.end(), [](auto const& f) { return f.rule.starts_with("travel."); });
+        int const flange = rule_index("interfaces.flange");
+        bool const bolts_on = std::all_of(c_.judgement_after.fixed.begin(), c_.judgement_after.fixed.end(), [&](auto const& j) {
+            return j.instance.rule != flange || j.truth == Truth::holds;
+        });
+        if (inside && bolts_on)
+            v.remarks.push_back("The flange matches and the head bolts on; that, and an equal tilt, prove nothing about the inside of the chamber.");
     }
 
     void add(Verdict& v, Judged const& judged) {

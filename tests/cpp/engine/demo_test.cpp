@@ -1,0 +1,194 @@
+// The demo is invented: it shows behaviour, it proves no fact of the trade. Outside checks stand in
+// tests/cpp/physics, tests/cases and tests/python.
+#include "levelswap/engine/engine.hpp"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <map>
+#include <sstream>
+
+namespace levelswap {
+namespace {
+
+namespace fs = std::filesystem;
+
+fs::path demo() { return fs::path(LEVELSWAP_SOURCE_DIR) / "demo_catalog"; }
+
+struct Loaded {
+    Swap swap;
+    Site site;
+};
+
+Catalog const& catalog() {
+    static Catalog const c = read_catalog(demo().string());
+    return c;
+}
+
+Loaded load(std::string const& name) {
+    auto const file = demo() / "swaps" / (name + ".yaml");
+    auto swap = read_swap(file.string());
+    auto site = read_site((file.parent_path() / swap.site_file).string(), catalog());
+    return {std::move(swap), std::move(site)};
+}
+
+std::vector<std::string> swap_names() {
+    std::vector<std::string> names;
+    for (auto const& e : fs::directory_iterator(demo() / "swaps")) names.push_back(e.path().stem().string());
+    std::sort(names.begin(), names.end());
+    return names;
+}
+
+struct Expected {
+    Outcome outcome;
+    std::string rule;   ///< of the first finding, or of the first site work; empty when it fits
+};
+
+/// What each demo swap is there to show.
+std::map<std::string, Expected> const& expected() {
+    using enum Outcome;
+    static std::map<std::string, Expected> const table{
+        {"automatic_secondary", {does_not_fit, "roles.reset"}},
+        {"chamber_nobody_opened", {cannot_tell, "travel.binding"}},
+        {"coil_for_another_supply", {does_not_fit, "interfaces.supply"}},
+        {"controller_input_on_plain_contact", {does_not_fit, "contacts.minimum_load"}},
+        {"float_against_the_wall", {does_not_fit, "travel.binding"}},
+        {"glass_starts_too_high", {does_not_fit, "levels.cut_off_visible"}},
+        {"head_from_the_stores", {does_not_fit, "ratings.pressure"}},
+        {"like_for_like", {fits, ""}},
+        {"lockout_that_forgets", {does_not_fit, "roles.lockout"}},
+        {"mercury_set", {does_not_fit, "surroundings.mercury"}},
+        {"no_height_for_the_secondary", {does_not_fit, "levels.order"}},
+        {"one_contact_for_four_duties", {does_not_fit, "roles.output"}},
+        {"painted_over_motor_plate", {cannot_tell, "contacts.contactor"}},
+        {"pump_reset_by_hand", {does_not_fit, "roles.reset"}},
+        {"rough_casting", {cannot_tell, "travel.binding"}},
+        {"same_head_in_deep_column", {fits, ""}},
+        {"slide_wire_in_low_column", {does_not_fit, "travel.slide_wire"}},
+        {"snap_set_under_the_motor", {does_not_fit, "contacts.motor_direct"}},
+        {"stiff_set_and_light_float", {does_not_fit, "buoyancy.sink"}},
+        {"thin_column", {does_not_fit, "ratings.pressure"}},
+        {"three_coils_on_one_contact", {does_not_fit, "contacts.make"}},
+        {"three_phases_on_one_pole", {does_not_fit, "contacts.motor_direct"}},
+        {"two_supplies_on_one_common", {does_not_fit, "contacts.common"}},
+        {"wrong_before_the_swap", {does_not_fit, "roles.reset"}},
+    };
+    return table;
+}
+
+TEST(Demo, every_swap_has_an_expectation) {
+    std::vector<std::string> listed;
+    for (auto const& [name, e] : expected()) listed.push_back(name);
+    EXPECT_EQ(listed, swap_names());
+    EXPECT_GE(listed.size(), 24u);
+    EXPECT_GE(catalog().parts.size(), 80u);
+}
+
+TEST(Demo, every_swap_shows_what_it_is_there_to_show) {
+    for (auto const& [name, want] : expected()) {
+        auto const l = load(name);
+        auto const v = check(catalog(), l.site, l.swap.put);
+        EXPECT_EQ(name_of(v.outcome), name_of(want.outcome)) << name;
+        auto const& shown = v.findings.empty() ? v.site_work : v.findings;
+        if (want.rule.empty()) {
+            EXPECT_TRUE(v.findings.empty()) << name;
+            continue;
+        }
+        EXPECT_TRUE(std::any_of(shown.begin(), shown.end(), [&](Finding const& f) { return f.rule == want.rule; }))
+            << name << " should name " << want.rule;
+    }
+}
+
+/// The put that a repair makes of a swap.
+std::vector<std::pair<std::string, std::string>> with(Swap const& swap, Repair const& r, std::vector<std::string> const& parts) {
+    auto put = swap.put;
+    for (std::size_t i = 0; i < r.positions.size(); ++i) {
+        auto const known = std::find_if(put.begin(), put.end(), [&](auto const& p) { return p.first == r.positions[i]; });
+        if (known != put.end()) known->second = parts[i];
+        else put.emplace_back(r.positions[i], parts[i]);
+    }
+    return put;
+}
+
+bool settled(Verdict const& v) { return v.outcome == Outcome::fits || v.once_site_work_is_done == Outcome::fits; }
+
+TEST(Demo, every_remedy_that_is_offered_fits_when_it_is_made) {
+    int tried = 0;
+    for (auto const& name : swap_names()) {
+        auto const l = load(name);
+        auto const a = alternatives(catalog(), l.site, l.swap.put, 2, l.swap.old_may_return);
+        for (auto const* repairs : {&a.keep, &a.release})
+            for (auto const& r : *repairs)
+                for (auto const& parts : r.tuples) {
+                    ++tried;
+                    EXPECT_TRUE(settled(check(catalog(), l.site, with(l.swap, r, parts)))) << name;
+                }
+    }
+    EXPECT_GT(tried, 40);
+}
+
+TEST(Demo, a_remedy_with_one_change_left_out_does_not_fit) {
+    int tried = 0;
+    for (auto const& name : swap_names()) {
+        auto const l = load(name);
+        auto const a = alternatives(catalog(), l.site, l.swap.put, 2, l.swap.old_may_return);
+        for (auto const& r : a.keep) {
+            if (r.positions.size() < 2) continue;
+            for (std::size_t omit = 0; omit < r.positions.size(); ++omit) {
+                Repair less = r;
+                auto parts = r.tuples.front();
+                less.positions.erase(less.positions.begin() + static_cast<std::ptrdiff_t>(omit));
+                parts.erase(parts.begin() + static_cast<std::ptrdiff_t>(omit));
+                ++tried;
+                EXPECT_FALSE(settled(check(catalog(), l.site, with(l.swap, less, parts)))) << name;
+            }
+        }
+    }
+    SUCCEED() << tried << " omissions tried";
+}
+
+TEST(Demo, a_blocked_remedy_does_not_fit_when_it_is_made_alone) {
+    int tried = 0;
+    for (auto const& name : swap_names()) {
+        auto const l = load(name);
+        for (auto const& b : alternatives(catalog(), l.site, l.swap.put, 1, l.swap.old_may_return).blocked) {
+            ++tried;
+            EXPECT_FALSE(settled(check(catalog(), l.site, with(l.swap, {{b.position}, {}, 0, "", ""}, {b.part})))) << name << " " << b.part;
+        }
+    }
+    EXPECT_GE(tried, 3);
+}
+
+TEST(Demo, a_part_for_itself_changes_nothing) {
+    for (auto const& name : swap_names()) {
+        auto const l = load(name);
+        auto const held = installed(l.site);
+        for (std::size_t p = 0; p < held.size(); ++p) {
+            if (held[p] == nothing) continue;
+            auto const v = check(catalog(), l.site, {{l.site.positions[p].name, catalog().parts[static_cast<std::size_t>(held[p])].id}});
+            EXPECT_EQ(v.outcome, v.before) << name;
+            EXPECT_TRUE(v.changes.empty());
+        }
+    }
+}
+
+TEST(Demo, the_same_question_gives_the_same_bytes) {
+    auto const l = load("slide_wire_in_low_column");
+    auto answer = [&] {
+        return render_json(check(catalog(), l.site, l.swap.put), alternatives(catalog(), l.site, l.swap.put, 2));
+    };
+    EXPECT_EQ(answer(), answer());
+}
+
+TEST(Demo, no_line_of_text_is_wider_than_eighty_columns) {
+    for (auto const& name : swap_names()) {
+        auto const l = load(name);
+        auto const text = render_text(check(catalog(), l.site, l.swap.put), alternatives(catalog(), l.site, l.swap.put, 1));
+        std::istringstream lines(text);
+        for (std::string line; std::getline(lines, line);) EXPECT_LE(line.size(), 80u) << name << ": " << line;
+    }
+}
+
+}  // namespace
+}  // namespace levelswap
