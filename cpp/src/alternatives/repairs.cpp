@@ -1,9 +1,13 @@
 #include "levelswap/alternatives/repairs.hpp"
 
+#include "candidate_classes.hpp"
+
 #include <algorithm>
 #include <bit>
 #include <map>
 #include <unordered_map>
+#include <unordered_set>
+#include <utility>
 
 namespace levelswap {
 
@@ -11,10 +15,10 @@ namespace {
 
 constexpr std::size_t most_checks = 300'000;   // a budget of checks, never of seconds
 
-struct KeyHash {
+struct PartsHash {
     std::size_t operator()(std::vector<int> const& key) const {
-        std::size_t h = 1469598103934665603ull;
-        for (int k : key) h = (h ^ static_cast<std::size_t>(k + 7)) * 1099511628211ull;
+        std::size_t h = key.size();
+        for (int k : key) h = (h ^ static_cast<std::size_t>(k + 7)) * 0x9e3779b97f4a7c15ull, h ^= h >> 29;
         return h;
     }
 };
@@ -24,31 +28,46 @@ struct KeyHash {
 /// Why this misses nothing: take any repair T that contains the changes made so far. The requirement chosen
 /// holds in T and not here, and it depends only on the positions that it reads, so T changes one of those that
 /// is still unchanged here; that position is among the branches. A requirement whose positions are all changed
-/// already, or may not change, ends the branch.
+/// already, or may not change, ends the branch. So does a set of failing requirements for which the changes left
+/// do not suffice: T changes something that each of them reads. Smaller sets come first, so that nothing is grown
+/// from a set that a smaller one has made needless. Candidates that no rule tells apart are tried once.
 class Search {
 public:
-    Search(Judge const& judge, RepairQuery const& query) : judge_(judge), query_(query) {
+    Search(Judge const& judge, RepairQuery const& query) : judge_(judge), query_(query), reading_(query.start.size()) {
         std::size_t const n = query.start.size();
-        for (auto const& j : judge.judge(query.start).fixed)
-            if (std::find(query.set_aside.begin(), query.set_aside.end(), j.instance) == query.set_aside.end())
-                fixed_.push_back({j.instance, j.positions});
-        auto const& site = judge.site();
+        for (auto const& i : judge.required()) {
+            if (std::find(query.set_aside.begin(), query.set_aside.end(), i) != query.set_aside.end()) continue;
+            Fixed const f{i, judge.positions_read(i)};
+            for (std::uint64_t rest = f.positions; rest; rest &= rest - 1)
+                reading_[static_cast<std::size_t>(std::countr_zero(rest))].push_back(fixed_.size());
+            fixed_.push_back(f);
+        }
+        memo_.resize(fixed_.size());
         for (std::size_t p = 0; p < n; ++p)
-            if (site.positions[p].role == Role::switch_set) switch_sets_ |= bit(p);
-        candidates_.resize(n);
+            if (judge.site().positions[p].role == Role::switch_set) switch_sets_ |= bit(p);
+        classes_.resize(n);
+        members_.resize(n);
+        CandidateClasses const alike(judge);
         for (std::size_t p = 0; p < n; ++p) {
             if (!(query.may_change >> p & 1u)) continue;
-            for (int part : candidates_for(judge, static_cast<int>(p))) {
-                bool const barred = std::find(query.not_candidates.begin(), query.not_candidates.end(),
-                                              std::pair{static_cast<int>(p), part}) != query.not_candidates.end();
-                if (part != query.start[p] && !barred && stands_alone(p, part)) candidates_[p].push_back(part);
-            }
+            std::vector<int> parts;
+            for (int part : alike.accepted(static_cast<int>(p)))
+                if (part != query.start[p] && !barred(p, part)) parts.push_back(part);
+            for (auto& c : alike.of(static_cast<int>(p), parts))
+                if (stands_alone(p, c.front())) {
+                    members_[p] += c.size();
+                    classes_[p].push_back(std::move(c));
+                }
         }
     }
 
     RepairSearch run() {
-        Assignment trial = query_.start;
-        grow(trial, 0);
+        Assignment const trial = query_.start;
+        std::vector<Truth> truths;
+        for (std::size_t f = 0; f < fixed_.size(); ++f) truths.push_back(fixed_truth(f, trial));
+        visit(trial, 0, truths);
+        while (!next_.empty())
+            for (auto& node : std::exchange(next_, {})) grow(node);
         RepairSearch out;
         out.repairs = minimal(fits_, {});
         out.undecided = minimal(possible_, out.repairs);
@@ -67,106 +86,136 @@ private:
         Truth truth = Truth::holds;
         std::uint64_t positions = 0;
     };
+    struct Node {
+        Assignment parts;
+        std::uint64_t changed;
+        std::vector<Truth> truths;   ///< of the fixed rules
+        std::uint64_t blamed;        ///< positions to change next
+    };
+    using Found = std::map<std::uint64_t, std::vector<Assignment>>;
 
     static std::uint64_t bit(std::size_t p) { return std::uint64_t{1} << p; }
 
+    [[nodiscard]] bool barred(std::size_t p, int part) const {
+        return std::find(query_.not_candidates.begin(), query_.not_candidates.end(), std::pair{static_cast<int>(p), part}) !=
+               query_.not_candidates.end();
+    }
     /// Rules that read this position and no other: a candidate that fails one is out everywhere.
     bool stands_alone(std::size_t position, int part) {
         Assignment trial = query_.start;
         trial[position] = part;
-        return std::all_of(fixed_.begin(), fixed_.end(), [&](Fixed const& f) {
-            return f.positions != bit(position) || fixed_truth(f, trial) != Truth::fails;
+        return std::all_of(reading_[position].begin(), reading_[position].end(), [&](std::size_t f) {
+            return fixed_[f].positions != bit(position) || fixed_truth(f, trial) != Truth::fails;
         });
     }
     /// A fixed rule depends only on the parts at the positions it reads: judged once for each tuple of them.
-    Truth fixed_truth(Fixed const& f, Assignment const& parts) {
-        std::vector<int> key{static_cast<int>(&f - fixed_.data())};
-        for (std::uint64_t rest = f.positions; rest; rest &= rest - 1)
-            key.push_back(parts[static_cast<std::size_t>(std::countr_zero(rest))]);
-        auto const [it, fresh] = memo_.try_emplace(std::move(key), Truth::holds);
-        if (fresh) {
-            ++checks_;
-            it->second = judge_.truth_of(f.instance, parts);
-        }
-        return it->second;
+    Truth fixed_truth(std::size_t f, Assignment const& parts) {
+        key_.clear();
+        for (std::uint64_t rest = fixed_[f].positions; rest; rest &= rest - 1)
+            key_.push_back(parts[static_cast<std::size_t>(std::countr_zero(rest))]);
+        auto const known = memo_[f].find(key_);
+        if (known != memo_[f].end()) return known->second;
+        ++checks_;
+        return memo_[f].emplace(key_, judge_.truth_of(fixed_[f].instance, parts)).first->second;
     }
 
     std::size_t branches(std::uint64_t positions, std::uint64_t changed) const {
         std::size_t n = 0;
         for (std::uint64_t rest = positions & ~changed; rest; rest &= rest - 1)
-            n += candidates_[static_cast<std::size_t>(std::countr_zero(rest))].size();
+            n += members_[static_cast<std::size_t>(std::countr_zero(rest))];
         return n;
     }
 
     /// Failing requirements first, then undecided ones; among them the one that leaves the fewest branches.
-    Blame blame(Assignment const& parts, std::uint64_t changed) {
+    Blame blame(Assignment const& parts, std::uint64_t changed, std::vector<Truth> const& truths) {
         Blame worst;
         std::size_t fewest = SIZE_MAX;
-        for (auto const& f : fixed_) {
-            Truth const t = fixed_truth(f, parts);
+        for (std::size_t f = 0; f < fixed_.size(); ++f) {
+            Truth const t = truths[f];
             if (t == Truth::holds) continue;
-            std::size_t const n = branches(f.positions, changed);
+            std::size_t const n = branches(fixed_[f].positions, changed);
             if (t < worst.truth || (t == worst.truth && n < fewest)) {
-                worst = {t, f.positions};
+                worst = {t, fixed_[f].positions};
                 fewest = n;
-                if (t == Truth::fails && n == 0) return worst;
             }
         }
         if (worst.truth == Truth::fails) return worst;
-        Blame const of_wiring = blame_wiring(parts);
-        return of_wiring.truth < worst.truth ? of_wiring : worst;
-    }
-
-    Blame blame_wiring(Assignment const& parts) {
         ++checks_;
-        auto const j = judge_.judge_wiring(parts, query_.set_aside, &wirings_);
-        if (j.truth == Truth::holds) return {};
-        for (auto const& options : j.options) {
-            std::uint64_t reads = switch_sets_;
-            bool served = false;
-            for (auto const& o : options) {
-                std::uint64_t const failing = positions_failing(o.second);
-                served |= failing == 0;
-                reads |= failing;
-            }
-            if (!served) return {Truth::fails, reads};
+        auto const wiring = judge_.wiring_gist(parts, query_.set_aside, wirings_);
+        if (wiring.truth >= worst.truth) return worst;
+        // When nothing fails, every reason counts: each may lead to another assembly that is still possible.
+        if (!changed && wiring.truth == Truth::undecided)
+            return {wiring.truth, judge_.judge_wiring(parts, query_.set_aside).blamed | switch_sets_};
+        return {wiring.truth, wiring.blamed};
+    }
+
+    /// Can `left` more changes mend all that is not as wanted, apart from rules that read one of `except`? Requirements that
+    /// share no position need a change each.
+    bool mendable(std::vector<Truth> const& truths, std::uint64_t changed, int left, Truth wanted,
+                  std::uint64_t except = 0) const {
+        std::uint64_t taken = 0, shared = ~std::uint64_t{0};
+        int apart = 0;
+        for (std::size_t f = 0; f < fixed_.size(); ++f) {
+            if (truths[f] >= wanted || (fixed_[f].positions & except)) continue;
+            std::uint64_t const open = fixed_[f].positions & ~changed & query_.may_change;
+            shared &= open;
+            if (!open || left == 0 || (left == 1 && !shared)) return false;
+            if (open & taken) continue;
+            taken |= open;
+            if (++apart > left) return false;
         }
-        return {j.truth, j.blamed | switch_sets_};
+        return true;
     }
 
-    /// Positions read by the rules that fail; 0 when none does (every pair rule reads its output's position).
-    static std::uint64_t positions_failing(std::vector<Judged> const& rules) {
-        std::uint64_t all = 0;
-        for (auto const& r : rules)
-            if (r.truth == Truth::fails) all |= r.positions;
-        return all;
+    /// Is a smaller set known already?
+    static bool covered(Found const& found, std::uint64_t changed, bool itself) {
+        return std::any_of(found.begin(), found.end(), [&](auto const& f) {
+            return (f.first & changed) == f.first && (itself || f.first != changed);
+        });
     }
 
-    void grow(Assignment& parts, std::uint64_t changed) {
-        if (checks_ >= most_checks) return;
-        std::vector<int> key(parts.begin(), parts.end());
-        if (!seen_.try_emplace(std::move(key), Truth::holds).second) return;
-        Blame const b = blame(parts, changed);
+    /// Judges an assembly; it is grown further in the next round, when all sets as small as this one are known.
+    void visit(Assignment const& parts, std::uint64_t changed, std::vector<Truth> const& truths) {
+        if (checks_ >= most_checks || !seen_.insert(parts).second) return;
+        Blame const b = blame(parts, changed, truths);
         if (changed && b.truth == Truth::holds) return (void)(fits_[changed].push_back(parts));
         if (changed && b.truth == Truth::undecided) possible_[changed].push_back(parts);
-        if (std::popcount(changed) >= query_.most_changes) return;
-        for (std::uint64_t rest = b.positions & ~changed & query_.may_change; rest; rest &= rest - 1) {
+        if (std::popcount(changed) < query_.most_changes) next_.push_back({parts, changed, truths, b.positions});
+    }
+
+    void grow(Node& node) {
+        if (covered(fits_, node.changed, true)) return;
+        int const left = query_.most_changes - std::popcount(node.changed) - 1;
+        for (std::uint64_t rest = node.blamed & ~node.changed & query_.may_change; rest; rest &= rest - 1) {
             auto const p = static_cast<std::size_t>(std::countr_zero(rest));
-            int const before = parts[p];
-            for (int part : candidates_[p]) {
-                parts[p] = part;
-                grow(parts, changed | bit(p));
-            }
-            parts[p] = before;
+            std::uint64_t const changed = node.changed | bit(p);
+            if (covered(fits_, changed, false)) continue;
+            // Where a smaller set is possible already, only what fits still counts.
+            Truth const wanted = covered(possible_, changed, false) ? Truth::holds : Truth::undecided;
+            if (mendable(node.truths, changed, left, wanted, bit(p))) try_all(p, node, changed, left, wanted);
         }
     }
 
-    using Found = std::map<std::uint64_t, std::vector<Assignment>>;
+    void try_all(std::size_t p, Node& node, std::uint64_t changed, int left, Truth wanted) {
+        int const before = node.parts[p];
+        std::vector<Truth> next = node.truths;
+        for (auto const& c : classes_[p]) {
+            node.parts[p] = c.front();
+            bool hopeless = false;
+            for (std::size_t f : reading_[p]) {
+                next[f] = fixed_truth(f, node.parts);
+                hopeless = next[f] < wanted && (left == 0 || !(fixed_[f].positions & ~changed & query_.may_change));
+                if (hopeless) break;
+            }
+            if (!hopeless && mendable(next, changed, left, wanted)) visit(node.parts, changed, next);
+        }
+        node.parts[p] = before;
+    }
 
     /// The sets none of whose subsets is among them or among `smaller`.
-    static std::vector<RepairSet> minimal(Found const& found, std::vector<RepairSet> const& smaller) {
+    std::vector<RepairSet> minimal(Found const& found, std::vector<RepairSet> const& smaller) const {
         std::vector<RepairSet> out;
-        for (auto const& [positions, parts] : found) {
+        for (auto const& [positions, tuples] : found) {
             auto within = [&, s = positions](std::uint64_t other) { return (other & s) == other; };
             bool const has_smaller =
                 std::any_of(found.begin(), found.end(), [&](auto const& f) { return f.first != positions && within(f.first); }) ||
@@ -174,21 +223,45 @@ private:
             if (has_smaller) continue;
             RepairSet set;
             set.positions = positions;
-            set.parts = parts;
+            for (auto const& parts : tuples) spread(parts, positions, set);
             std::sort(set.parts.begin(), set.parts.end());
-            set.total = set.parts.size();
             out.push_back(std::move(set));
         }
         return out;
     }
 
+    /// Puts every part of each class in the place of the one that was tried.
+    void spread(Assignment const& parts, std::uint64_t positions, RepairSet& set) const {
+        std::vector<Assignment> tuples{parts};
+        std::size_t total = 1;
+        for (std::uint64_t rest = positions; rest; rest &= rest - 1) {
+            auto const p = static_cast<std::size_t>(std::countr_zero(rest));
+            auto const c = std::find_if(classes_[p].begin(), classes_[p].end(), [&](auto const& x) { return x.front() == parts[p]; });
+            total *= c->size();
+            auto const listed = std::min(c->size(), most_alike_listed);
+            std::size_t const n = tuples.size();
+            for (std::size_t m = 1; m < listed; ++m)
+                for (std::size_t i = 0; i < n; ++i) {
+                    tuples.push_back(tuples[i]);
+                    tuples.back()[p] = (*c)[m];
+                }
+        }
+        set.total += total;
+        set.parts.insert(set.parts.end(), tuples.begin(), tuples.end());
+    }
+
     Judge const& judge_;
     RepairQuery const& query_;
-    std::vector<std::vector<int>> candidates_;   ///< by position
+    std::vector<std::vector<std::vector<int>>> classes_;   ///< by position: candidates that no rule tells apart
+    std::vector<std::size_t> members_;                     ///< by position: candidates in all classes
     std::vector<Fixed> fixed_;
+    std::vector<std::vector<std::size_t>> reading_;        ///< by position: the fixed rules that read it
     std::uint64_t switch_sets_ = 0;
-    std::unordered_map<std::vector<int>, Truth, KeyHash> memo_, seen_;
+    std::vector<std::unordered_map<std::vector<int>, Truth, PartsHash>> memo_;   ///< by fixed rule
+    std::unordered_set<Assignment, PartsHash> seen_;
+    std::vector<int> key_;   ///< kept for its memory
     WiringMemo wirings_;
+    std::vector<Node> next_;
     Found fits_, possible_;
     std::size_t checks_ = 0;
 };
@@ -209,13 +282,14 @@ RepairSearch find_repairs(Judge const& judge, RepairQuery const& query) { return
 
 FirstFailure first_failure(Judge const& judge, Assignment const& parts, std::vector<Instance> const& set_aside) {
     auto aside = [&](Instance const& i) { return std::find(set_aside.begin(), set_aside.end(), i) != set_aside.end(); };
-    auto const j = judge.judge(parts);
     FirstFailure open;
-    for (auto const& f : j.fixed) {
-        if (aside(f.instance)) continue;
-        if (f.truth == Truth::fails) return {f.instance.rule, Truth::fails};
-        if (f.truth == Truth::undecided && open.rule < 0) open = {f.instance.rule, Truth::undecided};
+    for (auto const& i : judge.required()) {
+        if (aside(i)) continue;
+        Truth const t = judge.truth_of(i, parts);
+        if (t == Truth::fails) return {i.rule, t};
+        if (t == Truth::undecided && open.rule < 0) open = {i.rule, t};
     }
+    auto const j = judge.judge_wiring(parts);
     for (auto const& options : j.options) {
         int first = -1;
         bool any = false;

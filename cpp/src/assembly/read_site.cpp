@@ -244,6 +244,7 @@ Site site_of(document::Document const& document, Catalog const& catalog) {
     if (reader.has_header("site/1")) site = SiteReader(reader, catalog).read();
     auto problems = reader.take_problems();
     if (!problems.empty()) throw DataError(std::move(problems));
+    order_canonically(site);
     return site;
 }
 

@@ -18,6 +18,10 @@ std::optional<Fact> intersection(Fact const& stated, Fact const& measured, Value
 /// load that is not known leaves the sum open above.
 Fact sum_of(std::vector<Fact> const& loads, Attribute attribute);
 
+/// Puts stations, circuits, positions, functions and packs in an order that does not depend on the file's, so that
+/// the same site gives the same answer to the byte.
+void order_canonically(Site& site);
+
 /// Reads the functions once stations and circuits are there.
 void read_functions(FileReader& reader, Catalog const& catalog, Site& site);
 

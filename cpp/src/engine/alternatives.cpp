@@ -61,6 +61,12 @@ void rank(Case const& c, std::vector<RepairSet>& sets) {
     });
 }
 
+/// A displaced part comes back nowhere; an emptied or filled position only for itself.
+void bar(RepairQuery& q, int position, int part) {
+    if (part == nothing) return (void)q.not_candidates.emplace_back(position, part);
+    for (int p = 0; p < static_cast<int>(q.start.size()); ++p) q.not_candidates.emplace_back(p, part);
+}
+
 /// One search serves both questions. A set that leaves the proposed parts alone has only such subsets, so it is
 /// minimal among all sets exactly when it is minimal among those that keep the proposed parts.
 RepairSearch search(Case const& c, int most, bool old_may_return) {
@@ -71,7 +77,7 @@ RepairSearch search(Case const& c, int most, bool old_may_return) {
     for (std::size_t p = 0; p < c.after.size(); ++p) {
         bool const named = c.asked >> p & 1u;
         q.may_change |= 1ull << p;
-        if (named && !old_may_return && c.before[p] != c.after[p]) q.not_candidates.emplace_back(p, c.before[p]);
+        if (named && !old_may_return && c.before[p] != c.after[p]) bar(q, static_cast<int>(p), c.before[p]);
     }
     return find_repairs(c.judge, q);
 }

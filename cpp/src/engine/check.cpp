@@ -220,6 +220,8 @@ Verdict check(Catalog const& catalog, Site const& site, std::vector<std::pair<st
     Case const c(catalog, site, put);
     Verdict v;
     v.outcome = outcome_of(c.judgement_after.truth);
+    // No satisfying point is looked for yet, so "cannot tell" carries no certificate and says so.
+    v.proved = v.outcome != Outcome::cannot_tell;
     v.before = outcome_of(c.judgement_before.truth);
     for (std::size_t p = 0; p < c.after.size(); ++p)
         if (c.changed >> p & 1u)

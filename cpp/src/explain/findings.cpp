@@ -17,6 +17,23 @@ Interval margin(Step const& s) {
                                          : Interval{s.available.lo - s.required.hi, s.available.hi - s.required.lo};
 }
 
+/// A refusal may show only at one value of what varies: that corner, for the numbers.
+Operands where_it_refuses(RuleRow const& row, Operands const& whole) {
+    if (row.body.fast(whole).truth != Truth::undecided) return whole;
+    std::vector<std::size_t> varying;
+    for (std::size_t i = 0; i < static_cast<std::size_t>(whole.count) && varying.size() < 4; ++i)
+        if (whole.cells[i].varying) varying.push_back(i);
+    for (unsigned corner = 0; corner < (1u << varying.size()); ++corner) {
+        Operands o = whole;
+        for (std::size_t k = 0; k < varying.size(); ++k) {
+            auto& cell = o.cells[varying[k]];
+            cell.lo = cell.hi = (corner >> k & 1u) ? whole.cells[varying[k]].hi : whole.cells[varying[k]].lo;
+        }
+        if (row.body.fast(o).truth == Truth::fails) return o;
+    }
+    return whole;
+}
+
 std::string place_of(Origin const& origin) {
     std::string file = origin.where.file;
     if (auto const slash = file.rfind('/'); slash != std::string::npos) file.erase(0, slash + 1);
@@ -114,7 +131,11 @@ std::vector<std::string> Explainer::facts(Judged const& judged) const {
 
 std::vector<Finding> Explainer::findings(Judged const& judged) const {
     auto const& row = rule_table()[static_cast<std::size_t>(judged.instance.rule)];
-    Recording const rec = row.body.recorded ? judge_.record(judged.instance, parts_) : Recording{};
+    Recording rec;
+    if (row.body.recorded) {
+        Operands const whole = judge_.operands(judged.instance, parts_);
+        rec = row.body.recorded(judged.truth == Truth::fails ? where_it_refuses(row, whole) : whole);
+    }
     Finding base;
     base.rule = row.id;
     base.title = row.title;
@@ -161,8 +182,11 @@ std::vector<Finding> Explainer::findings(Judged const& judged) const {
 std::vector<Finding> Explainer::level_findings(Wiring const& w) const {
     std::vector<Finding> out;
     bool const joint = std::count_if(w.levels.begin(), w.levels.end(), [](auto const& r) { return r.in_conflict; }) > 1;
+    // Each requirement may be met alone and yet no mounting surely meet all: then all of them are shown.
+    bool const only_together = w.levels_truth == Truth::undecided &&
+                               std::all_of(w.levels.begin(), w.levels.end(), [](auto const& r) { return r.alone == Truth::holds; });
     for (auto const& r : w.levels) {
-        bool const shown = w.levels_truth == Truth::fails ? r.in_conflict : r.alone != Truth::holds;
+        bool const shown = w.levels_truth == Truth::fails ? r.in_conflict : only_together || r.alone != Truth::holds;
         if (!shown) continue;
         auto const& u = w.elevations[static_cast<std::size_t>(r.upper)];
         auto const& l = w.elevations[static_cast<std::size_t>(r.lower)];
@@ -184,12 +208,14 @@ std::vector<Finding> Explainer::level_findings(Wiring const& w) const {
             }
             return at;
         };
-        double const need = static_cast<double>(r.separation) + u.repeatability + l.repeatability;
-        f.required = "at least " + quantity(Interval{need}, Dimension::length);
+        Interval const need = Interval{static_cast<double>(r.separation)} + u.repeatability + l.repeatability;
+        f.required = "at least " + quantity(need, Dimension::length);
         f.available = quantity(absolute(u) - absolute(l), Dimension::length);
-        f.margin = quantity(absolute(u) - absolute(l) - Interval{need}, Dimension::length);
+        f.margin = quantity(absolute(u) - absolute(l) - need, Dimension::length);
         f.notes.push_back(level_name(u) + ": " + quantity(absolute(u), Dimension::length) + " above the vessel datum, as mounted now");
         f.notes.push_back(level_name(l) + ": " + quantity(absolute(l), Dimension::length) + " above the vessel datum, as mounted now");
+        if (w.levels_truth == Truth::holds) continue;
+        if (only_together) f.notes.push_back("each requirement can be met alone; whether one mounting meets all is open until these levels are measured");
         if (joint) f.notes.push_back("this and the other level requirements shown exclude one another at every mounting that the piping allows");
         f.positions = names(u.positions | l.positions);
         out.push_back(std::move(f));

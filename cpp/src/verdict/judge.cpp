@@ -4,6 +4,7 @@
 #include "wiring.hpp"
 
 #include <algorithm>
+#include <iterator>
 
 namespace levelswap {
 
@@ -22,6 +23,8 @@ Cell cell_of(Attribute attribute, Fact const* fact) {
     cell.varying = fact->nature == Fact::Nature::varying && fact->lo != fact->hi;
     cell.lo = fact->lo;
     cell.hi = fact->hi;
+    cell.band_lo = fact->lo;
+    cell.band_hi = fact->hi;
     cell.must = fact->must;
     cell.may = fact->may;
     cell.curve = fact->curve.get();
@@ -69,25 +72,41 @@ Truth evaluate(RuleRow const& row, Operands const& operands) {
 
 Judge::Judge(Catalog const& catalog, Site const& site) : catalog_(catalog), site_(site) {
     if (site.positions.size() > 60) throw UsageError("a site may have at most 60 positions");
+    for (auto const& f : site.functions)
+        cut_offs_ += f.duty == Duty::primary_cut_off || f.duty == Duty::secondary_cut_off;
+    list_figures();
     list_fixed();
+    std::copy_if(fixed_.begin(), fixed_.end(), std::back_inserter(required_),
+                 [](Instance const& i) { return rule_table()[static_cast<std::size_t>(i.rule)].required; });
     list_assumptions();
 }
 
-void Judge::each_figure(int rule, Stand const& stand, std::vector<Instance>& out) const {
-    auto const& row = rule_table()[static_cast<std::size_t>(rule)];
-    bool governed = false;
-    if (row.figure != Figure::none)
-        for (int p : site_.packs) {
-            auto const& rows = catalog_.packs[static_cast<std::size_t>(p)].rows;
-            for (std::size_t r = 0; r < rows.size(); ++r) {
-                if (rows[r].figure != row.figure) continue;
-                Truth const here = applies(rows[r], site_.vessel);
-                if (here == Truth::fails) continue;
-                out.push_back({rule, stand, p, static_cast<int>(r), here == Truth::undecided});
-                governed |= here == Truth::holds;
+/// The vessel decides which pack rows apply: once for every rule.
+void Judge::list_figures() {
+    for (auto const& row : rule_table()) {
+        int const rule = static_cast<int>(figures_.size());
+        auto& out = figures_.emplace_back();
+        bool governed = false;
+        if (row.figure != Figure::none)
+            for (int p : site_.packs) {
+                auto const& rows = catalog_.packs[static_cast<std::size_t>(p)].rows;
+                for (std::size_t r = 0; r < rows.size(); ++r) {
+                    if (rows[r].figure != row.figure) continue;
+                    Truth const here = applies(rows[r], site_.vessel);
+                    if (here == Truth::fails) continue;
+                    out.push_back({rule, {}, p, static_cast<int>(r), here == Truth::undecided});
+                    governed |= here == Truth::holds;
+                }
             }
-        }
-    if (!governed && !row.only_with_figure) out.push_back({rule, stand, -1, -1, false});
+        if (!governed && !row.only_with_figure) out.push_back({rule, {}, -1, -1, false});
+    }
+}
+
+void Judge::each_figure(int rule, Stand const& stand, std::vector<Instance>& out) const {
+    for (auto const& instance : figures_[static_cast<std::size_t>(rule)]) {
+        out.push_back(instance);
+        out.back().stand = stand;
+    }
 }
 
 void Judge::list_fixed() {
@@ -256,8 +275,7 @@ Operands Judge::operands(Instance const& instance, Assignment const& parts, bool
         o.figure = kind.neutral * detail::quanta_per_si(kind.dimension);
     }
     o.functions_complete = site_.functions_complete;
-    for (auto const& f : site_.functions)
-        o.cut_offs += f.duty == Duty::primary_cut_off || f.duty == Duty::secondary_cut_off;
+    o.cut_offs = cut_offs_;
     return o;
 }
 
@@ -299,9 +317,9 @@ Judgement Judge::judge(Assignment const& parts, bool assume) const {
     return out;
 }
 
-Judgement Judge::judge_wiring(Assignment const& parts, std::vector<Instance> const& set_aside, WiringMemo* memo) const {
+Judgement Judge::judge_wiring(Assignment const& parts, std::vector<Instance> const& set_aside) const {
     Judgement out;
-    WiringSearch search(*this, parts, false, set_aside, memo);
+    WiringSearch search(*this, parts, false, set_aside);
     search.run(out);
     if (!site_.functions_complete) out.truth = both(out.truth, Truth::undecided);
     return out;
@@ -309,10 +327,9 @@ Judgement Judge::judge_wiring(Assignment const& parts, std::vector<Instance> con
 
 Truth Judge::truth(Assignment const& parts, std::vector<Instance> const& set_aside) const {
     Truth all = Truth::holds;
-    for (auto const& instance : fixed_) {
-        if (!rule_table()[static_cast<std::size_t>(instance.rule)].required) continue;
+    for (auto const& instance : required_) {
         if (std::find(set_aside.begin(), set_aside.end(), instance) != set_aside.end()) continue;
-        all = both(all, judged(instance, parts, false).truth);
+        all = both(all, truth_of(instance, parts));
         if (all == Truth::fails) return all;
     }
     WiringSearch search(*this, parts, false, set_aside);

@@ -2,6 +2,7 @@
 #include "wiring.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 namespace levelswap {
@@ -12,6 +13,15 @@ constexpr double far = 5e9;  // 5 m: the declared domain of an elevation, in nm
 
 std::int64_t floor_of(double x) { return static_cast<std::int64_t>(std::floor(x)); }
 std::int64_t ceil_of(double x) { return static_cast<std::int64_t>(std::ceil(x)); }
+
+struct LevelRules {
+    int order = rule_index("levels.order"), glass_over_lpwl = rule_index("levels.glass_over_lpwl"),
+        cut_off_visible = rule_index("levels.cut_off_visible"), bracket = rule_index("levels.bracket");
+};
+LevelRules const& rules() {
+    static LevelRules const indices;
+    return indices;
+}
 
 Interval range_of(Fact const* fact) { return fact ? Interval{fact->lo, fact->hi} : Interval{-far, far}; }
 
@@ -50,7 +60,11 @@ Elevation LevelBuilder::output_elevation(int function, OutputRef output, bool ri
     for (Role r : {Role::head, Role::switch_half, Role::column, Role::float_, Role::switch_set})
         if (int const p = station.positions[static_cast<std::size_t>(r)]; p >= 0) e.positions |= 1ull << p;
     auto const* repeat = fact(From::output, Attribute::repeatability);
-    if (repeat) e.repeatability = std::max(std::abs(repeat->lo), std::abs(repeat->hi));
+    if (repeat) {
+        double const most = std::max(std::abs(repeat->lo), std::abs(repeat->hi));
+        // Only a stated band surely occurs; an unknown one may be as narrow as nothing.
+        e.repeatability = {repeat->nature == Fact::Nature::varying ? most : 0.0, most};
+    }
     auto const* stated = fact(From::output, rising ? Attribute::reset_at_mark : Attribute::trip_at_mark);
     auto const* reference = fact(From::switch_set, Attribute::stated_float);
     int const float_position = station.positions[static_cast<std::size_t>(Role::float_)];
@@ -72,23 +86,13 @@ Elevation LevelBuilder::output_elevation(int function, OutputRef output, bool ri
     return e;
 }
 
-Elevation LevelBuilder::remembered_elevation(int function, OutputRef output, bool rising) const {
-    if (!memo_) return output_elevation(function, output, rising);
-    auto key = pair_key(judge_.site_, parts_, function, output);
-    key.push_back(rising);
-    auto& known = memo_->entries->elevations;
-    auto const it = known.find(key);
-    return it != known.end() ? it->second : known.emplace(std::move(key), output_elevation(function, output, rising)).first->second;
-}
-
-void LevelBuilder::require(Wiring& w, std::string_view rule, int upper, int lower, bool with_figure) const {
-    int const index = rule_index(rule);
-    std::vector<Instance> instances;
-    if (with_figure) judge_.each_figure(index, {}, instances);
-    else instances.push_back({index, {}, -1, -1, false});
+void LevelBuilder::require(Wiring& w, int rule, int upper, int lower, bool with_figure) const {
+    std::array const plain{Instance{rule, {}, -1, -1, false}};
+    std::span<Instance const> const instances =
+        with_figure ? std::span<Instance const>(judge_.figures_[static_cast<std::size_t>(rule)]) : plain;
     for (auto const& i : instances) {
         LevelRule r;
-        r.rule = index;
+        r.rule = rule;
         r.pack = i.pack;
         r.row = i.row;
         r.upper = upper;
@@ -111,12 +115,13 @@ void LevelBuilder::order(Wiring& w, std::vector<int> const& trip, std::vector<in
     std::vector<int> chain = {at(Duty::secondary_cut_off, false), at(Duty::primary_cut_off, false),
                               at(Duty::low_alarm, false), at(feed, false), at(feed, true), at(Duty::high_alarm, true)};
     std::erase(chain, -1);
-    for (std::size_t i = 1; i < chain.size(); ++i) require(w, "levels.order", chain[i], chain[i - 1]);
+    for (std::size_t i = 1; i < chain.size(); ++i) require(w, rules().order, chain[i], chain[i - 1]);
     if (at(Duty::primary_cut_off, true) >= 0 && at(feed, true) >= 0)
-        require(w, "levels.order", at(feed, true), at(Duty::primary_cut_off, true));
+        require(w, rules().order, at(feed, true), at(Duty::primary_cut_off, true));
 }
 
-void LevelBuilder::glass(Wiring& w, std::vector<int> const& trip) const {
+/// Every glass over the lowest permissible level. Returns the first one's elevation, −1 when there is no place for one.
+int LevelBuilder::glasses(Wiring& w) const {
     auto const& site = judge_.site_;
     int first = -1;
     for (int s = 0; s < static_cast<int>(site.stations.size()); ++s) {
@@ -130,13 +135,19 @@ void LevelBuilder::glass(Wiring& w, std::vector<int> const& trip) const {
         e.positions = 1ull << p;
         int const visible = add(w, e);
         int const lpwl = add(w, fact_elevation("lowest permissible water level", -1, site.vessel.find(Attribute::lpwl)));
-        require(w, "levels.glass_over_lpwl", visible, lpwl);
+        require(w, rules().glass_over_lpwl, visible, lpwl);
         if (first < 0) first = visible;
     }
+    return first;
+}
+
+void LevelBuilder::glass(Wiring& w, std::vector<int> const& trip) const {
+    auto const& site = judge_.site_;
+    int first = glasses(w);
     if (first < 0) first = add(w, fact_elevation("lowest visible part of the glass", -1, nullptr));
     for (std::size_t f = 0; f < site.functions.size(); ++f) {
         auto const d = site.functions[f].duty;
-        if (d == Duty::primary_cut_off || d == Duty::secondary_cut_off) require(w, "levels.cut_off_visible", trip[f], first);
+        if (d == Duty::primary_cut_off || d == Duty::secondary_cut_off) require(w, rules().cut_off_visible, trip[f], first);
     }
 }
 
@@ -149,8 +160,8 @@ void LevelBuilder::bracket(Wiring& w, std::vector<int> const& trip, std::vector<
         auto const* water = judge_.fact({From::column, Attribute::tapping_water}, stand, parts_, nullptr);
         auto const* steam = judge_.fact({From::column, Attribute::tapping_steam}, stand, parts_, nullptr);
         if (!water || !steam) continue;
-        require(w, "levels.bracket", trip[f], add(w, fact_elevation("water connection", stand.station, water)), false);
-        require(w, "levels.bracket", add(w, fact_elevation("steam connection", stand.station, steam)), reset[f], false);
+        require(w, rules().bracket, trip[f], add(w, fact_elevation("water connection", stand.station, water)), false);
+        require(w, rules().bracket, add(w, fact_elevation("steam connection", stand.station, steam)), reset[f], false);
     }
 }
 
@@ -170,17 +181,26 @@ Interval LevelBuilder::difference(Elevation const& upper, Elevation const& lower
     return d + (upper.own - lower.own);
 }
 
-void LevelBuilder::solve(Wiring& w) const {
+/// Two networks: what holds in every world, and what some world allows.
+struct LevelBuilder::Edges {
+    std::vector<LevelEdge> sure, maybe;
+    int first = 0;      ///< vertex of the first elevation in `maybe`
+    int vertices = 0;   ///< of `maybe`
+};
+
+LevelBuilder::Edges LevelBuilder::edges_of(Wiring& w) const {
     auto const& site = judge_.site_;
     int const stations = static_cast<int>(site.stations.size());
     auto vertex = [&](Elevation const& e) { return is_setting(e.station) ? e.station + 1 : 0; };
     auto slack = [&](LevelRule const& r) {  // what the settings must add at most
         auto const& u = w.elevations[static_cast<std::size_t>(r.upper)];
         auto const& l = w.elevations[static_cast<std::size_t>(r.lower)];
-        double const need = static_cast<double>(r.separation) + u.repeatability + l.repeatability;
-        return difference(u, l) - Interval{need};
+        return difference(u, l) - (Interval{static_cast<double>(r.separation)} + u.repeatability + l.repeatability);
     };
-    std::vector<LevelEdge> sure, maybe;
+    Edges edges;
+    auto& [sure, maybe, first, vertices] = edges;
+    first = 2 * stations + 1;
+    vertices = first + static_cast<int>(w.elevations.size());
     for (int s = 0; s < stations; ++s) {
         auto const& facts = site.stations[static_cast<std::size_t>(s)].facts;
         Interval const range = range_of(facts.find(is_setting(s) ? Attribute::mounting_may_be : Attribute::mounting));
@@ -196,7 +216,6 @@ void LevelBuilder::solve(Wiring& w) const {
         maybe.push_back({s + 1, stations + s + 1, floor_of(mark.hi), -1});
         maybe.push_back({stations + s + 1, s + 1, -ceil_of(mark.lo), -1});
     }
-    int const first = 2 * stations + 1;
     for (int i = 0; i < static_cast<int>(w.elevations.size()); ++i) {
         auto const& e = w.elevations[static_cast<std::size_t>(i)];
         int const base = e.station < 0 ? 0 : e.at_mark ? stations + e.station + 1 : e.station + 1;
@@ -209,7 +228,7 @@ void LevelBuilder::solve(Wiring& w) const {
         auto const& l = w.elevations[static_cast<std::size_t>(r.lower)];
         auto const spare = slack(r);
         sure.push_back({vertex(u), vertex(l), floor_of(spare.lo), i});
-        double const need = static_cast<double>(r.separation) + u.repeatability + l.repeatability;
+        double const need = static_cast<double>(r.separation) + u.repeatability.lo + l.repeatability.lo;
         if (!r.doubtful) maybe.push_back({first + r.upper, first + r.lower, -floor_of(need), i});
         if (u.station == l.station && u.swings && l.swings) {  // what one head's outputs share
             auto const d = difference(u, l);
@@ -227,6 +246,12 @@ void LevelBuilder::solve(Wiring& w) const {
         r.alone = spare.hi + settings.hi < 0 ? Truth::fails : spare.lo + settings.hi < 0 ? Truth::undecided : Truth::holds;
         if (r.doubtful && r.alone == Truth::fails) r.alone = Truth::undecided;
     }
+    return edges;
+}
+
+void LevelBuilder::solve(Wiring& w) const {
+    int const stations = static_cast<int>(judge_.site_.stations.size());
+    auto const [sure, maybe, first, vertices] = edges_of(w);
     auto const sure_answer = solve_levels(stations + 1, sure);
     if (sure_answer.consistent) {
         w.levels_truth = Truth::holds;
@@ -237,7 +262,6 @@ void LevelBuilder::solve(Wiring& w) const {
             }
         return;
     }
-    int const vertices = first + static_cast<int>(w.elevations.size());
     if (solve_levels(vertices, maybe).consistent) {
         w.levels_truth = Truth::undecided;
         return;
@@ -257,13 +281,48 @@ void LevelBuilder::solve(Wiring& w) const {
 void LevelBuilder::judge_levels(Wiring& w) const {
     std::vector<int> trip, reset;
     for (int f = 0; f < static_cast<int>(w.output.size()); ++f) {
-        trip.push_back(add(w, remembered_elevation(f, w.output[static_cast<std::size_t>(f)], false)));
-        reset.push_back(add(w, remembered_elevation(f, w.output[static_cast<std::size_t>(f)], true)));
+        trip.push_back(add(w, output_elevation(f, w.output[static_cast<std::size_t>(f)], false)));
+        reset.push_back(add(w, output_elevation(f, w.output[static_cast<std::size_t>(f)], true)));
     }
     order(w, trip, reset);
     glass(w, trip);
     bracket(w, trip, reset);
     solve(w);
+}
+
+WiringGist LevelBuilder::gist_without_outputs() const {
+    Wiring w;
+    static_cast<void>(glasses(w));
+    return gist_of(w);
+}
+
+WiringGist LevelBuilder::gist(Wiring& w, std::vector<std::pair<Elevation const*, Elevation const*>> const& known) const {
+    std::vector<int> trip, reset;
+    for (auto const& [falling, rising] : known) {
+        trip.push_back(add(w, *falling));
+        reset.push_back(add(w, *rising));
+    }
+    order(w, trip, reset);
+    glass(w, trip);
+    bracket(w, trip, reset);
+    return gist_of(w);
+}
+
+/// A repair that keeps the wiring alters one of the elevations on a negative cycle; a doubtful requirement is not
+/// on it. Where the levels are only undecided, all of them count.
+WiringGist LevelBuilder::gist_of(Wiring& w) const {
+    auto const edges = edges_of(w);
+    if (solve_levels(static_cast<int>(judge_.site_.stations.size()) + 1, edges.sure).consistent) return {};
+    auto const answer = solve_levels(edges.vertices, edges.maybe);
+    WiringGist gist{answer.consistent ? Truth::undecided : Truth::fails, 0};
+    for (auto const& r : w.levels)
+        if (answer.consistent)
+            gist.blamed |= w.elevations[static_cast<std::size_t>(r.upper)].positions |
+                           w.elevations[static_cast<std::size_t>(r.lower)].positions;
+    for (int e : answer.cycle)
+        for (int v : {edges.maybe[static_cast<std::size_t>(e)].from, edges.maybe[static_cast<std::size_t>(e)].to})
+            if (v >= edges.first) gist.blamed |= w.elevations[static_cast<std::size_t>(v - edges.first)].positions;
+    return gist;
 }
 
 }  // namespace levelswap

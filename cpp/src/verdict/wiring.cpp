@@ -4,11 +4,6 @@
 
 namespace levelswap {
 
-namespace {
-
-bool is_cut_off(Duty d) { return d == Duty::primary_cut_off || d == Duty::secondary_cut_off; }
-
-/// Two owners stand on different things (water connections, supplies): certain only when both are known.
 Truth differ(std::uint64_t x, std::uint64_t y) {
     constexpr std::uint64_t own = 1;
     if (x == own || y == own || (x & y) == 0) return Truth::holds;
@@ -20,24 +15,8 @@ Truth agree(std::uint64_t x, std::uint64_t y) {
     return d == Truth::holds ? Truth::fails : d == Truth::fails ? Truth::holds : Truth::undecided;
 }
 
-}  // namespace
-
-WiringMemo::WiringMemo() : entries(std::make_unique<Entries>()) {}
-WiringMemo::~WiringMemo() = default;
-
-std::vector<int> pair_key(Site const& site, Assignment const& parts, int function, OutputRef output) {
-    auto const& station = site.stations[static_cast<std::size_t>(site.positions[static_cast<std::size_t>(output.position)].station)];
-    auto const& circuit = site.circuits[static_cast<std::size_t>(site.functions[static_cast<std::size_t>(function)].circuit)];
-    std::vector<int> key{function, output.position, output.output};
-    auto add = [&](int p) { key.push_back(p < 0 ? nothing : parts[static_cast<std::size_t>(p)]); };
-    for (int p : station.positions) add(p);
-    for (int p : {circuit.contactor, circuit.relay, circuit.transformer, circuit.converter}) add(p);
-    return key;
-}
-
-WiringSearch::WiringSearch(Judge const& judge, Assignment const& parts, bool assume, std::vector<Instance> set_aside,
-                           WiringMemo* memo)
-    : judge_(judge), parts_(parts), assume_(assume), set_aside_(std::move(set_aside)), memo_(memo) {
+WiringSearch::WiringSearch(Judge const& judge, Assignment const& parts, bool assume, std::vector<Instance> set_aside)
+    : judge_(judge), parts_(parts), assume_(assume), set_aside_(std::move(set_aside)) {
     list_options();
 }
 
@@ -71,11 +50,11 @@ std::vector<OutputRef> WiringSearch::candidates(int function) const {
             if (!kept) found.push_back(here);
         }
     }
-    auto const name = [&](OutputRef const& r) -> std::string {
+    auto const name = [&](OutputRef const& r) -> std::string_view {
         int const held = parts_[static_cast<std::size_t>(r.position)];
         return judge_.catalog_.parts[static_cast<std::size_t>(held)].outputs[static_cast<std::size_t>(r.output)].name;
     };
-    std::string old;
+    std::string_view old;
     if (f.now.position >= 0 && site.positions[static_cast<std::size_t>(f.now.position)].holds != nothing)
         old = judge_.catalog_.parts[static_cast<std::size_t>(site.positions[static_cast<std::size_t>(f.now.position)].holds)]
                   .outputs[static_cast<std::size_t>(f.now.output)].name;
@@ -88,9 +67,6 @@ std::vector<OutputRef> WiringSearch::candidates(int function) const {
 
 Option WiringSearch::option(int function, OutputRef output) const {
     auto const& site = judge_.site_;
-    auto key = memo_ ? pair_key(site, parts_, function, output) : std::vector<int>{};
-    if (memo_)
-        if (auto const known = memo_->entries->options.find(key); known != memo_->entries->options.end()) return known->second;
     Option o{output, {}, Truth::holds};
     Stand stand;
     stand.output = output;
@@ -104,7 +80,6 @@ Option WiringSearch::option(int function, OutputRef output) const {
         o.rules.push_back(judge_.judged(instance, parts_, assume_));
         o.truth = both(o.truth, o.rules.back().truth);
     }
-    if (memo_) memo_->entries->options.emplace(std::move(key), o);
     return o;
 }
 
@@ -115,20 +90,21 @@ void WiringSearch::list_options() {
     for (int f = 0; f < n; ++f)
         for (auto const& output : candidates(f)) {
             if (!output_there(output)) continue;
-            auto o = option(f, output);
-            if (o.truth != Truth::fails) options_[static_cast<std::size_t>(f)].push_back(o);
-            all_[static_cast<std::size_t>(f)].push_back(std::move(o));
+            all_[static_cast<std::size_t>(f)].push_back(option(f, output));
         }
+    for (int f = 0; f < n; ++f)
+        for (auto const& o : all_[static_cast<std::size_t>(f)])
+            if (o.truth != Truth::fails) options_[static_cast<std::size_t>(f)].push_back(&o);
 }
 
 void WiringSearch::search(std::size_t function, std::vector<int>& chosen) {
     if (count_ >= most_wirings || (best_ && best_->truth == Truth::holds)) return;
     if (function == options_.size()) return consider(chosen);
     for (int i = 0; i < static_cast<int>(options_[function].size()); ++i) {
-        auto const& output = options_[function][static_cast<std::size_t>(i)].output;
+        auto const& output = options_[function][static_cast<std::size_t>(i)]->output;
         bool taken = false;
         for (std::size_t g = 0; g < function; ++g)
-            taken |= options_[g][static_cast<std::size_t>(chosen[g])].output == output;
+            taken |= options_[g][static_cast<std::size_t>(chosen[g])]->output == output;
         if (taken) continue;
         chosen.push_back(i);
         search(function + 1, chosen);
@@ -141,14 +117,14 @@ void WiringSearch::consider(std::vector<int> const& chosen) {
     Wiring w;
     w.truth = Truth::holds;
     for (std::size_t f = 0; f < chosen.size(); ++f) {
-        auto const& o = options_[f][static_cast<std::size_t>(chosen[f])];
+        auto const& o = *options_[f][static_cast<std::size_t>(chosen[f])];
         w.output.push_back(o.output);
         w.truth = both(w.truth, o.truth);
         w.pairs.insert(w.pairs.end(), o.rules.begin(), o.rules.end());
     }
     w.whole = whole_rules(w);
     for (auto const& j : w.whole) w.truth = both(w.truth, j.truth);
-    LevelBuilder(judge_, parts_, assume_, memo_).judge_levels(w);
+    LevelBuilder(judge_, parts_, assume_).judge_levels(w);
     w.truth = both(w.truth, w.levels_truth);
     blamed_ |= blame(w);
     if (!best_ || w.truth > best_->truth) best_ = std::move(w);
@@ -173,9 +149,11 @@ std::uint64_t WiringSearch::blame(Wiring const& w) {
 std::vector<Judged> WiringSearch::whole_rules(Wiring const& w) const {
     auto const& site = judge_.site_;
     std::vector<Judged> out;
-    auto add = [&](std::string_view id, std::size_t f, std::size_t g, Truth t) {
+    static int const common = rule_index("contacts.common"), independent = rule_index("roles.independent"),
+                     shared_relay = rule_index("contacts.shared_relay");
+    auto add = [&](int rule, std::size_t f, std::size_t g, Truth t) {
         Instance i;
-        i.rule = rule_index(id);
+        i.rule = rule;
         i.stand.function = static_cast<int>(g);
         i.stand.output = w.output[g];
         i.stand.station = site.positions[static_cast<std::size_t>(w.output[g].position)].station;
@@ -197,7 +175,7 @@ std::vector<Judged> WiringSearch::whole_rules(Wiring const& w) const {
                 Truth const separate = differ(output_fact(f, Attribute::common), output_fact(g, Attribute::common));
                 auto const one = site.circuits[static_cast<std::size_t>(x.circuit)].facts.find(Attribute::source)->may;
                 auto const other = site.circuits[static_cast<std::size_t>(y.circuit)].facts.find(Attribute::source)->may;
-                add("contacts.common", f, g, std::max(separate, agree(one, other)));
+                add(common, f, g, std::max(separate, agree(one, other)));
             }
             if (!is_cut_off(x.duty) || !is_cut_off(y.duty)) continue;
             int const s = site.positions[static_cast<std::size_t>(w.output[f].position)].station;
@@ -206,10 +184,10 @@ std::vector<Judged> WiringSearch::whole_rules(Wiring const& w) const {
             if (s != t)
                 apart = differ(site.stations[static_cast<std::size_t>(s)].facts.find(Attribute::water_connection)->may,
                                site.stations[static_cast<std::size_t>(t)].facts.find(Attribute::water_connection)->may);
-            add("roles.independent", f, g, apart);
+            add(independent, f, g, apart);
             int const relay = site.circuits[static_cast<std::size_t>(x.circuit)].relay;
             bool const shared = x.circuit == y.circuit && relay >= 0 && parts_[static_cast<std::size_t>(relay)] != nothing;
-            add("contacts.shared_relay", f, g, shared ? Truth::fails : Truth::holds);
+            add(shared_relay, f, g, shared ? Truth::fails : Truth::holds);
         }
     return out;
 }
@@ -225,9 +203,9 @@ void WiringSearch::run(Judgement& out) {
             for (auto const& r : o.rules)
                 if (r.truth == Truth::fails) out.blamed |= r.positions;
     if (best_) out.wiring = std::move(best_);
-    for (auto const& function : all_) {
+    for (auto& function : all_) {
         out.options.emplace_back();
-        for (auto const& o : function) out.options.back().emplace_back(o.output, o.rules);
+        for (auto& o : function) out.options.back().emplace_back(o.output, std::move(o.rules));
     }
 }
 

@@ -11,17 +11,13 @@ struct Option {
     Truth truth = Truth::holds;
 };
 
-struct WiringMemo::Entries {
-    std::map<std::vector<int>, Option> options;
-    std::map<std::vector<int>, Elevation> elevations;
-};
+inline constexpr std::size_t most_wirings = 5000;   ///< a budget of checks, never of seconds
 
 /// Connects functions to outputs: the wirings sit inside the verdict, so all that can work are tried in
 /// canonical order, and levels and independence are judged for each.
 class WiringSearch {
 public:
-    WiringSearch(Judge const& judge, Assignment const& parts, bool assume, std::vector<Instance> set_aside = {},
-                 WiringMemo* memo = nullptr);
+    WiringSearch(Judge const& judge, Assignment const& parts, bool assume, std::vector<Instance> set_aside = {});
 
     /// Fills in the best wiring and its truth.
     void run(Judgement& out);
@@ -42,32 +38,36 @@ private:
     Assignment const& parts_;
     bool assume_;
     std::vector<Instance> set_aside_;
-    WiringMemo* memo_;
-    std::vector<std::vector<Option>> options_;   ///< by function, those that do not fail
-    std::vector<std::vector<Option>> all_;       ///< by function, all of them
+    std::vector<std::vector<Option>> all_;               ///< by function, all of them
+    std::vector<std::vector<Option const*>> options_;    ///< by function, those that do not fail
     std::optional<Wiring> best_;
     std::size_t count_ = 0;
     std::uint64_t blamed_ = 0;
-    static constexpr std::size_t most_wirings = 5000;   ///< a budget of checks, never of seconds
+    
 };
 
 /// Elevations and level constraints of one wiring, judged on the level network.
 class LevelBuilder {
 public:
-    LevelBuilder(Judge const& judge, Assignment const& parts, bool assume, WiringMemo* memo)
-        : judge_(judge), parts_(parts), assume_(assume), memo_(memo) {}
+    LevelBuilder(Judge const& judge, Assignment const& parts, bool assume) : judge_(judge), parts_(parts), assume_(assume) {}
     void judge_levels(Wiring& wiring) const;
+    /// The truth only, from elevations (trip and reset by function) that are known already.
+    [[nodiscard]] WiringGist gist(Wiring& wiring, std::vector<std::pair<Elevation const*, Elevation const*>> const& known) const;
+    [[nodiscard]] WiringGist gist_without_outputs() const;
+    [[nodiscard]] Elevation output_elevation(int function, OutputRef output, bool rising) const;
 
 private:
     int add(Wiring& w, Elevation e) const;
     [[nodiscard]] Elevation fact_elevation(std::string name, int station, Fact const* fact) const;
-    [[nodiscard]] Elevation output_elevation(int function, OutputRef output, bool rising) const;
-    [[nodiscard]] Elevation remembered_elevation(int function, OutputRef output, bool rising) const;
-    void require(Wiring& w, std::string_view rule, int upper, int lower, bool with_figure = true) const;
+    void require(Wiring& w, int rule, int upper, int lower, bool with_figure = true) const;
     void order(Wiring& w, std::vector<int> const& trip, std::vector<int> const& reset) const;
+    [[nodiscard]] int glasses(Wiring& w) const;
     void glass(Wiring& w, std::vector<int> const& trip) const;
     void bracket(Wiring& w, std::vector<int> const& trip, std::vector<int> const& reset) const;
+    struct Edges;
+    [[nodiscard]] Edges edges_of(Wiring& w) const;
     void solve(Wiring& w) const;
+    [[nodiscard]] WiringGist gist_of(Wiring& w) const;
     [[nodiscard]] Interval difference(Elevation const& upper, Elevation const& lower) const;
     [[nodiscard]] bool is_setting(int station) const;
     [[nodiscard]] Instance stand_in(int rule, int station) const;
@@ -75,10 +75,11 @@ private:
     Judge const& judge_;
     Assignment const& parts_;
     bool assume_;
-    WiringMemo* memo_;
 };
 
-/// What a (function, output) pair depends on: the parts of the output's station and of the function's circuit.
-std::vector<int> pair_key(Site const& site, Assignment const& parts, int function, OutputRef output);
+/// Two owners stand on different things (water connections, supplies), or on the same: certain only when both are known.
+Truth differ(std::uint64_t x, std::uint64_t y);
+Truth agree(std::uint64_t x, std::uint64_t y);
+constexpr bool is_cut_off(Duty d) { return d == Duty::primary_cut_off || d == Duty::secondary_cut_off; }
 
 }  // namespace levelswap

@@ -10,8 +10,9 @@ namespace levelswap {
 /// A minimal set of positions with the parts that make the verdict "fits" (or, for undecided ones, possible).
 struct RepairSet {
     std::uint64_t positions = 0;
-    std::vector<Assignment> parts;   ///< every tuple of parts that works
-    std::size_t total = 0;
+    /// Every tuple of parts that works; of parts that no rule tells apart, the 20 cheapest stand for the rest.
+    std::vector<Assignment> parts;
+    std::size_t total = 0;           ///< tuples, all parts counted
 };
 
 struct RepairSearch {

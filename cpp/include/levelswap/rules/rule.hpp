@@ -33,6 +33,7 @@ struct Cell {
     bool none = false;     ///< declared absent
     bool varying = false;
     double lo = 0, hi = 0;
+    double band_lo = 0, band_hi = 0;   ///< the whole range, also while one value of what varies is tried
     std::uint64_t must = 0, may = 0;
     Curve const* curve = nullptr;
     std::string const* reference = nullptr;
@@ -147,6 +148,11 @@ public:
         auto const& c = cell<F, A>();
         return Measure<row_of(A).dimension>{{c.lo, c.hi}};
     }
+    /// The two ends of what varies, for a rule that compares with the band and not with each value of it.
+    template <From F, Attribute A>
+    [[nodiscard]] auto band_low() const { return Measure<row_of(A).dimension>{{cell<F, A>().band_lo}}; }
+    template <From F, Attribute A>
+    [[nodiscard]] auto band_high() const { return Measure<row_of(A).dimension>{{cell<F, A>().band_hi}}; }
     template <From F, Attribute A>
     [[nodiscard]] bool has() const { return !cell<F, A>().missing; }
     template <From F, Attribute A>

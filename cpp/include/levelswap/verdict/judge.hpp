@@ -52,7 +52,7 @@ struct Elevation {
     int station = -1;             ///< −1: measured from the vessel datum
     bool at_mark = false;         ///< stated against the casting mark
     Interval own{0};              ///< nm above the datum, the face centre or the mark
-    double repeatability = 0;     ///< either way, all values occur
+    Interval repeatability{0};    ///< how far it strays either way (all of it occurs): the least and the most it may be
     std::uint64_t positions = 0;
     // for levels that geometry gives: what two of them on one head have in common
     bool swings = false;
@@ -93,6 +93,12 @@ struct Assumption {
     std::string text;
 };
 
+/// The truth of the best wiring, and positions of which every repair alters at least one.
+struct WiringGist {
+    Truth truth = Truth::holds;
+    std::uint64_t blamed = 0;
+};
+
 /// What was already judged of (function, output) pairs, by the parts that they depend on: for searches that ask
 /// about many assemblies of one site with the same site work set aside. Not shared between threads.
 class WiringMemo {
@@ -116,8 +122,12 @@ public:
     [[nodiscard]] Truth truth(Assignment const& parts, std::vector<Instance> const& set_aside = {}) const;
 
     /// Only what depends on the wiring: options of every function, the best wiring, its truth.
-    [[nodiscard]] Judgement judge_wiring(Assignment const& parts, std::vector<Instance> const& set_aside = {},
-                                         WiringMemo* memo = nullptr) const;
+    [[nodiscard]] Judgement judge_wiring(Assignment const& parts, std::vector<Instance> const& set_aside = {}) const;
+    /// The same truth without the words, for searches; `memo` belongs to one search with one `set_aside`.
+    [[nodiscard]] WiringGist wiring_gist(Assignment const& parts, std::vector<Instance> const& set_aside,
+                                         WiringMemo& memo) const;
+    /// The required rules that no wiring changes, in the order in which they are judged.
+    [[nodiscard]] std::vector<Instance> const& required() const { return required_; }
 
     [[nodiscard]] Operands operands(Instance const& instance, Assignment const& parts, bool assume = false) const;
     /// The operands of any list of slots seen from a stand.
@@ -138,17 +148,22 @@ public:
 
 private:
     friend class WiringSearch;
+    friend class GistSearch;
     friend class LevelBuilder;
     [[nodiscard]] Judged judged(Instance const& instance, Assignment const& parts, bool assume) const;
     void list_fixed();
     void list_house(int rule);
     void list_assumptions();
+    void list_figures();
     void each_figure(int rule, Stand const& stand, std::vector<Instance>& out) const;
     [[nodiscard]] int position_for(From from, Stand const& stand) const;
 
     Catalog const& catalog_;
     Site const& site_;
+    std::vector<std::vector<Instance>> figures_;   ///< by rule: the pack rows that apply here, without a stand
     std::vector<Instance> fixed_;
+    std::vector<Instance> required_;               ///< of `fixed_`
+    int cut_offs_ = 0;
     std::vector<int> pair_rules_;
     std::vector<Assumption> assumptions_;
 };

@@ -18,16 +18,17 @@ using A = Attribute;
         Slot{output, A::reset}, Slot{output, A::end_low}, Slot{output, A::end_high}, Slot{output, A::acts},          \
         Slot{output, A::moment}
 
-/// Density of the water that lifts the float: all values from a cold filling to saturation at MAWP occur.
+/// The lightest water that lifts the float. All densities from a cold filling to saturation at MAWP occur, and the
+/// lift grows with the density, so the lightest decides.
 template <class In>
-Interval water_density(In const& in) {
+Interval lightest_water(In const& in) {
     auto const pressure =
         absolute(in.template measure<vessel, A::mawp>(), in.template measure<vessel, A::atmosphere>());
     auto const hot = physics::saturated_liquid_density(pressure).si();
     auto const cold =
         physics::liquid_density(in.template measure<vessel, A::cold_water>(), in.template measure<vessel, A::atmosphere>())
             .si();
-    return hull(hot, cold);
+    return min(hot, cold);
 }
 
 template <class In>
@@ -64,8 +65,8 @@ struct Lift {
         if (form_is_known(in) != Truth::holds) return;
         auto const cos_phi = leverage(in);
         auto const arm = in.measure<head, A::arm>().si() * cos_phi;
-        auto const density = water_density(in);
-        t.note("lightest water", Density::from_si({density.lo, density.lo}));
+        auto const density = lightest_water(in);
+        t.note("lightest water", Density::from_si(density));
         // One product for each use of the arm keeps the enclosure tight: (ρV − m)·g·R·cos φ.
         auto const spare = (density * volume(in) - in.measure<float_, A::mass>().si()) * Interval{gravity} * arm;
         auto const needed = in.measure<output, A::moment>() + in.measure<head, A::seal_torque>();

@@ -12,7 +12,8 @@ using A = Attribute;
 bool is_cut_off(Duty d) { return d == Duty::primary_cut_off || d == Duty::secondary_cut_off; }
 
 #define LEVELSWAP_LOAD_SLOTS                                                                                    \
-    Slot{circuit, A::supply}, Slot{circuit, A::coil_inrush}, Slot{circuit, A::coil_holding},                    \
+    Slot{circuit, A::supply}, Slot{circuit, A::current_kind}, Slot{circuit, A::coil_inrush},                    \
+        Slot{circuit, A::coil_holding},                                                                         \
         Slot{contactor, A::coil_inrush}, Slot{contactor, A::coil_holding}, Slot{relay, A::coil_inrush},         \
         Slot{relay, A::coil_holding}, Slot{output, A::acts}
 
@@ -45,33 +46,41 @@ struct Limits {
     Current carry;
 };
 
-/// Volt-amperes that a code allows at one supply voltage. VA grows with the voltage up to 120 V and is
-/// constant above, so the ends of the supply range bound it.
-Limits limits_at(std::string_view code, double millivolts) {
+/// What a code allows at one supply voltage.
+/// A code for alternating current says nothing of direct current, and the other way round.
+Limits limits_at(std::string_view code, double millivolts, bool direct) {
     auto const duty = physics::pilot_duty(code, Voltage{{millivolts}});
-    if (!duty || duty->direct_current) return {{{0}}, {{0}}, {{0}}};
+    if (!duty || duty->direct_current != direct) return {{{0}}, {{0}}, {{0}}};
     Interval const volts{millivolts / 1000};
     return {ApparentPower::from_si(duty->make.si() * volts), ApparentPower::from_si(duty->break_.si() * volts),
             duty->carry};
 }
 
-/// Over all codes that the contact may have.
-Limits limits_of(Cell const& code, Voltage supply) {
-    bool first = true;
-    Limits all{{{0}}, {{0}}, {{0}}};
+Limits either(Limits const& x, Limits const& y) {
+    return {{hull(x.make.quanta, y.make.quanta)}, {hull(x.break_.quanta, y.break_.quanta)}, {hull(x.carry.quanta, y.carry.quanta)}};
+}
+
+/// The voltages between which nothing turns: volt-amperes grow up to 120 V, stay, and end at the highest voltage of
+/// the code's letter group (150, 300, 600 V). The ends of the range and the turns inside it bound everything.
+std::array<double, 6> corners_of(Voltage supply) {
+    auto inside = [&](double volts) { return std::clamp(volts * 1000, supply.quanta.lo, supply.quanta.hi); };
+    return {supply.quanta.lo, supply.quanta.hi, inside(120), inside(150), inside(300), inside(600)};
+}
+
+/// Over all codes that the contact may have and both kinds of current that the supply may be.
+Limits limits_of(Cell const& code, Cell const& current, Voltage supply) {
+    std::optional<Limits> all;
     auto const& row = row_of(A::pilot_duty);
-    for (int i = 0; i < choice_count(row); ++i) {
-        if (!(code.may >> i & 1u)) continue;
-        auto const low = limits_at(choice_word(row, i), supply.quanta.lo);
-        auto const high = limits_at(choice_word(row, i), supply.quanta.hi);
-        Limits const one{{hull(low.make.quanta, high.make.quanta)}, {hull(low.break_.quanta, high.break_.quanta)},
-                         {hull(low.carry.quanta, high.carry.quanta)}};
-        all = first ? one
-                    : Limits{{hull(all.make.quanta, one.make.quanta)}, {hull(all.break_.quanta, one.break_.quanta)},
-                             {hull(all.carry.quanta, one.carry.quanta)}};
-        first = false;
-    }
-    return all;
+    for (int i = 0; i < choice_count(row); ++i)
+        for (bool direct : {false, true}) {
+            auto const kind = direct ? bits<A::current_kind>("dc") : bits<A::current_kind>("ac");
+            if (!(code.may >> i & 1u) || !(current.may & kind)) continue;
+            for (double volts : corners_of(supply)) {
+                auto const one = limits_at(choice_word(row, i), volts, direct);
+                all = all ? either(*all, one) : one;
+            }
+        }
+    return all.value_or(Limits{{{0}}, {{0}}, {{0}}});
 }
 
 struct VoltageRule {
@@ -91,7 +100,7 @@ struct Carry {
         auto const load = load_of(in);
         if (!carries_current(in) || load.holding.quanta.hi == 0) return t.not_applicable();
         auto const supply = in.measure<circuit, A::supply>();
-        auto const limits = limits_of(in.cell<output, A::pilot_duty>(), supply);
+        auto const limits = limits_of(in.cell<output, A::pilot_duty>(), in.cell<circuit, A::current_kind>(), supply);
         t.at_least("continuous current of the contact", limits.carry,
                    Current::from_si(Interval{high_voltage} * load.holding.si() / max(supply.si(), Interval{1})));
     }
@@ -104,7 +113,7 @@ struct Make {
         auto const load = load_of(in);
         if (!carries_current(in) || load.inrush.quanta.hi == 0) return t.not_applicable();
         t.at_least("make rating of the contact",
-                   limits_of(in.cell<output, A::pilot_duty>(), in.measure<circuit, A::supply>()).make, load.inrush);
+                   limits_of(in.cell<output, A::pilot_duty>(), in.cell<circuit, A::current_kind>(), in.measure<circuit, A::supply>()).make, load.inrush);
     }
 };
 
@@ -115,7 +124,7 @@ struct Break {
         auto const load = load_of(in);
         if (!carries_current(in) || load.holding.quanta.hi == 0) return t.not_applicable();
         t.at_least("break rating of the contact",
-                   limits_of(in.cell<output, A::pilot_duty>(), in.measure<circuit, A::supply>()).break_,
+                   limits_of(in.cell<output, A::pilot_duty>(), in.cell<circuit, A::current_kind>(), in.measure<circuit, A::supply>()).break_,
                    Interval{high_voltage} * load.holding);
     }
 };
@@ -154,8 +163,9 @@ struct MotorDirect {
     static void judge(Scope const& in, T& t) {
         bool const motor = !in.none<circuit, A::load_motor_power>() && in.cell<circuit, A::load_motor_power>().hi > 0;
         if (!motor || in.has<contactor, A::poles>()) return t.not_applicable();
-        if (in.has<relay, A::poles>())
-            return t.require("motor", Truth::fails, "a relay's pilot contact", "a contactor, with overload");
+        if (in.has<relay, A::poles>())  // whether there is a motor at all may be unknown
+            return t.require("motor", in.cell<circuit, A::load_motor_power>().lo > 0 ? Truth::fails : Truth::undecided,
+                             "a relay's pilot contact", "a contactor, with overload");
         t.at_least("poles", in.measure<output, A::poles>(), poles_wanted(in));
         t.at_least("motor full-load current the contact is rated for", in.measure<output, A::motor_running>(),
                    in.measure<circuit, A::load_motor_running>());
@@ -185,6 +195,35 @@ struct ContactorRule {
     }
 };
 
+/// The relay's own contact carries what the output no longer does.
+struct RelayContact {
+    using Scope = Reads<Slot{circuit, A::supply}, Slot{circuit, A::current_kind}, Slot{circuit, A::coil_inrush},
+                        Slot{circuit, A::coil_holding}, Slot{contactor, A::coil_inrush},
+                        Slot{contactor, A::coil_holding}, Slot{relay, A::pilot_duty}, Slot{relay, A::most_voltage},
+                        Slot{relay, A::least_current}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!in.has<relay, A::most_voltage>()) return t.not_applicable();
+        auto const supply = in.measure<circuit, A::supply>();
+        t.at_least("highest voltage of the relay's contact", in.measure<relay, A::most_voltage>(), supply);
+        auto inrush = in.measure<circuit, A::coil_inrush>();
+        auto holding = in.measure<circuit, A::coil_holding>();
+        if (in.has<contactor, A::coil_inrush>()) {
+            inrush = inrush + in.measure<contactor, A::coil_inrush>();
+            holding = holding + in.measure<contactor, A::coil_holding>();
+        }
+        if (holding.quanta.hi == 0) return;
+        auto const limits = limits_of(in.cell<relay, A::pilot_duty>(), in.cell<circuit, A::current_kind>(), supply);
+        auto const volts = max(supply.si(), Interval{1});
+        t.at_least("make rating of the relay's contact", limits.make, inrush);
+        t.at_least("break rating of the relay's contact", limits.break_, Interval{high_voltage} * holding);
+        t.at_least("continuous current of the relay's contact", limits.carry,
+                   Current::from_si(Interval{high_voltage} * holding.si() / volts));
+        t.at_least("current that holds the coil", Current::from_si(holding.si() / volts),
+                   in.measure<relay, A::least_current>());
+    }
+};
+
 struct TransformerRule {
     using Scope = Reads<Slot{transformer, A::capacity}, Slot{transformer, A::gives_voltage}, Slot{circuit, A::supply},
                         Slot{circuit, A::coil_holding}, Slot{contactor, A::coil_holding}, Slot{relay, A::coil_holding}>;
@@ -197,9 +236,8 @@ struct TransformerRule {
         t.at_least("capacity of the transformer", in.measure<transformer, A::capacity>(),
                    Interval{high_voltage} * total);
         auto const gives = in.measure<transformer, A::gives_voltage>();
-        auto const supply = in.measure<circuit, A::supply>();
-        t.at_most("secondary voltage", gives, Voltage{{supply.quanta.hi}});
-        t.at_least("secondary voltage", gives, Voltage{{supply.quanta.lo}});
+        t.at_most("secondary voltage", gives, in.band_high<circuit, A::supply>());
+        t.at_least("secondary voltage", gives, in.band_low<circuit, A::supply>());
     }
 };
 
@@ -234,6 +272,7 @@ RuleFunctions break_() { return functions_of<Break>(); }
 RuleFunctions minimum_load() { return functions_of<MinimumLoad>(); }
 RuleFunctions motor_direct() { return functions_of<MotorDirect>(); }
 RuleFunctions contactor() { return functions_of<ContactorRule>(); }
+RuleFunctions relay_contact() { return functions_of<RelayContact>(); }
 RuleFunctions transformer() { return functions_of<TransformerRule>(); }
 RuleFunctions conductor() { return functions_of<Conductor>(); }
 RuleFunctions relay_in_fuel_chain() { return functions_of<RelayInFuelChain>(); }

@@ -11,6 +11,7 @@ RuleFunctions break_();
 RuleFunctions minimum_load();
 RuleFunctions motor_direct();
 RuleFunctions contactor();
+RuleFunctions relay_contact();
 RuleFunctions transformer();
 RuleFunctions conductor();
 RuleFunctions relay_in_fuel_chain();

@@ -58,11 +58,14 @@ struct Flange {
         // two clearances; on the diameter that is the sum of both.
         auto const clearance = in.measure<head, A::flange_hole>() - in.measure<head, A::flange_bolt_size>() +
                                (in.measure<column, A::flange_hole>() - in.measure<column, A::flange_bolt_size>());
-        t.at_most("difference in bolt circle",
-                  distance(in.measure<head, A::flange_circle>(), in.measure<column, A::flange_circle>()), clearance);
+        auto const radial =
+            distance(in.measure<head, A::flange_circle>(), in.measure<column, A::flange_circle>()).quanta;
         auto const turn = distance(in.measure<head, A::flange_up>(), in.measure<column, A::flange_up>());
-        t.at_most("offset of the bolt holes by turning",
-                  Length{turn.si() * in.measure<head, A::flange_circle>().quanta}, clearance);
+        auto const tangential = turn.si() * in.measure<head, A::flange_circle>().quanta;
+        // Both offsets move the same hole: they add as the sides of a right angle.
+        bool const only_radial = tangential.hi == 0;
+        t.at_most("offset of the bolt holes, on the circle", Length{only_radial ? radial : sqrt(square(radial) + square(tangential))},
+                  clearance);
         auto const& mine = in.cell<head, A::flange_face>();
         auto const& other = in.cell<column, A::flange_face>();
         t.require("gasket faces", faces_mate(mine, other), Say(A::flange_face, mine.may),

@@ -86,8 +86,22 @@ struct Mercury {
     }
 };
 
+struct CircuitMercury {
+    using Scope = Reads<Slot{relay, A::mercury}, Slot{contactor, A::mercury}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (in.all().figure > 0) return t.not_applicable();
+        constexpr auto none = bits<A::mercury>("no");
+        if (in.has<relay, A::mercury>())
+            t.require("mercury in the relay", in.is<relay, A::mercury>(none), Say(A::mercury, in.cell<relay, A::mercury>().may, "contains mercury: "), "none");
+        if (in.has<contactor, A::mercury>())
+            t.require("mercury in the contactor", in.is<contactor, A::mercury>(none), Say(A::mercury, in.cell<contactor, A::mercury>().may, "contains mercury: "), "none");
+    }
+};
+
 }  // namespace
 
+RuleFunctions circuit_mercury() { return functions_of<CircuitMercury>(); }
 RuleFunctions ambient() { return functions_of<Ambient>(); }
 RuleFunctions enclosure() { return functions_of<Enclosure>(); }
 RuleFunctions plumb() { return functions_of<Plumb>(); }

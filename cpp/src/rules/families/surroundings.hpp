@@ -8,6 +8,7 @@ RuleFunctions ambient();
 RuleFunctions enclosure();
 RuleFunctions plumb();
 RuleFunctions mercury();
+RuleFunctions circuit_mercury();
 RuleFunctions circuit_ambient();
 RuleFunctions circuit_enclosure();
 

@@ -50,7 +50,9 @@ struct Contact {
         if (in.cell<output, A::acts>().may == proportional) return t.not_applicable();
         if (!swings(in))
             return t.require("float gear", Truth::fails, "nothing moves the contact", "head, column and float");
-        auto const overtravel = in.figure<Dimension::angle>();
+        // Overtravel is the switch's own, so it is stated in bay travel.
+        auto const gain = in.has<switch_half, A::bay_gain>() ? in.measure<switch_half, A::bay_gain>() : in.measure<head, A::bay_gain>();
+        Angle const overtravel{in.figure<Dimension::angle>().quanta / gain.si()};
         auto const trip = arm_angle<Scope, A::trip>(in);
         auto const reset = arm_angle<Scope, A::reset>(in);
         Angle const low{min(trip.quanta, reset.quanta)};
