@@ -184,12 +184,14 @@ def surroundings_hold(p: Point, place: str, position: str) -> bool:
     least, most = p.ends(place, "ambient")
     if p(position, "least_ambient") > least or p(position, "most_ambient") < most:
         return False
-    return p(place, "place") in p(position, "places")
+    return mercury_allowed(p, position) and p(place, "place") in p(position, "places")
+
+
+def mercury_allowed(p: Point, position: str) -> bool:
+    return p.model.figures.get("mercury_allowed") != "no" or p(position, "mercury") != "yes"
 
 
 def set_suits_its_place(p: Point, station: str, set_: str) -> bool:
-    if p.model.figures.get("mercury_allowed") == "no" and p(set_, "mercury") == "yes":
-        return False
     return p(set_, "needs_plumb") == "no" or p(station, "plumb") == "yes"
 
 

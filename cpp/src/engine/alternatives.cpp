@@ -61,23 +61,21 @@ void rank(Case const& c, std::vector<RepairSet>& sets) {
     });
 }
 
-/// A displaced part comes back nowhere; an emptied or filled position only for itself.
-void bar(RepairQuery& q, int position, int part) {
-    if (part == nothing) return (void)q.not_candidates.emplace_back(position, part);
-    for (int p = 0; p < static_cast<int>(q.start.size()); ++p) q.not_candidates.emplace_back(p, part);
-}
-
-/// One search serves both questions. A set that leaves the proposed parts alone has only such subsets, so it is
-/// minimal among all sets exactly when it is minimal among those that keep the proposed parts.
-RepairSearch search(Case const& c, int most, bool old_may_return) {
+/// Keeping the proposed parts and releasing them are two searches: only when releasing are the displaced parts no
+/// candidates, anywhere, unless the swap says that they may return.
+RepairSearch search(Case const& c, bool keep, int most, bool old_may_return) {
     RepairQuery q;
     q.start = c.after;
     q.set_aside = c.set_aside;
     q.most_changes = most;
-    for (std::size_t p = 0; p < c.after.size(); ++p) {
+    int const positions = static_cast<int>(c.after.size());
+    for (int p = 0; p < positions; ++p) {
         bool const named = c.asked >> p & 1u;
-        q.may_change |= 1ull << p;
-        if (named && !old_may_return && c.before[p] != c.after[p]) bar(q, static_cast<int>(p), c.before[p]);
+        if (!keep || !named) q.may_change |= 1ull << p;
+        int const displaced = c.before[static_cast<std::size_t>(p)];
+        if (keep || !named || old_may_return || displaced == c.after[static_cast<std::size_t>(p)]) continue;
+        for (int anywhere = 0; anywhere < positions; ++anywhere)
+            if (displaced != nothing || anywhere == p) q.not_candidates.emplace_back(anywhere, displaced);
     }
     return find_repairs(c.judge, q);
 }
@@ -199,12 +197,16 @@ Alternatives alternatives(Catalog const& catalog, Site const& site,
     Alternatives out;
     out.complete_up_to = max_changes;
     if (c.judge.truth(c.after, c.set_aside) == Truth::holds) return out;  // nothing to repair
-    auto found = search(c, max_changes, old_may_return);
-    out.checks = found.checks;
-    if (!found.complete) out.complete_up_to = 0;
+    auto keep = search(c, true, max_changes, old_may_return);
+    auto found = search(c, false, max_changes, old_may_return);
+    out.checks = keep.checks + found.checks;
+    if (!keep.complete || !found.complete) out.complete_up_to = 0;
+    rank(c, keep.repairs);
     rank(c, found.repairs);
     rank(c, found.undecided);
-    for (auto const& s : found.repairs) (s.positions & c.asked ? out.release : out.keep).push_back(shown(c, s));
+    for (auto const& s : keep.repairs) out.keep.push_back(shown(c, s));
+    for (auto const& s : found.repairs)
+        if (s.positions & c.asked) out.release.push_back(shown(c, s));
     for (auto const& s : found.undecided) {
         auto r = shown(c, s);
         Assignment const& trial = s.parts.front();

@@ -69,7 +69,7 @@ TEST(read_site, functions_point_at_the_output_and_the_circuit) {
 }
 
 TEST(read_site, a_measurement_narrows_what_the_catalogue_states) {
-    auto const measured = north_quay().positions.at(0).measured;
+    auto const measured = north_quay().positions.at(1).measured;
     ASSERT_EQ(measured.size(), 1u);
     EXPECT_EQ(measured[0].first, Attribute::diameter);
     EXPECT_EQ(measured[0].second.lo, 102870000);
@@ -134,9 +134,9 @@ TEST(proposed, a_swap_changes_the_named_positions_only) {
     Catalog const catalog = small_catalog();
     Site const site = north_quay();
     Assignment const before = installed(site);
-    EXPECT_EQ(before, (Assignment{catalog.find("ball float"), nothing, catalog.find("old set"), nothing, nothing}));
+    EXPECT_EQ(before, (Assignment{nothing, catalog.find("ball float"), catalog.find("old set"), nothing, nothing}));
     Assignment const after = proposed(site, catalog, {{"primary.switch_set", "stage set"}, {"primary.head", "low half"}, {"primary.float", "nothing"}});
-    EXPECT_EQ(after, (Assignment{nothing, catalog.find("low half"), catalog.find("stage set"), nothing, nothing}));
+    EXPECT_EQ(after, (Assignment{catalog.find("low half"), nothing, catalog.find("stage set"), nothing, nothing}));
 }
 
 TEST(proposed, a_wrong_name_is_answered_with_the_nearest) {
