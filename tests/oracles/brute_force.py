@@ -188,7 +188,8 @@ def surroundings_hold(p: Point, place: str, position: str) -> bool:
 
 
 def mercury_allowed(p: Point, position: str) -> bool:
-    return p.model.figures.get("mercury_allowed") != "no" or p(position, "mercury") != "yes"
+    forbidden = p.model.figures.get("mercury_allowed") == "no" and "mercury" in p.owners[position]
+    return not forbidden or p(position, "mercury") != "yes"
 
 
 def set_suits_its_place(p: Point, station: str, set_: str) -> bool:

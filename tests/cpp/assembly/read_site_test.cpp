@@ -45,7 +45,7 @@ Fact quantity(double lo, double hi, Fact::Nature nature = Fact::Nature::uncertai
 
 TEST(read_site, positions_are_named_by_station_or_circuit_and_role) {
     Site const site = north_quay();
-    EXPECT_EQ(site.position_names(), (std::vector<std::string>{"primary.float", "primary.head", "primary.switch_set",
+    EXPECT_EQ(site.position_names(), (std::vector<std::string>{"primary.head", "primary.float", "primary.switch_set",
                                                                "burner.contactor", "burner.relay"}));
     EXPECT_EQ(site.stations.at(0).positions[static_cast<int>(Role::switch_set)], 2);
     EXPECT_EQ(site.stations.at(0).positions[static_cast<int>(Role::glass)], -1);
