@@ -128,24 +128,30 @@ TEST(Demo, every_remedy_that_is_offered_fits_when_it_is_made) {
     EXPECT_GT(tried, 40);
 }
 
+/// A two-part head instead of a one-part head takes its switch half and its set along, and the other way round.
 TEST(Demo, a_remedy_with_one_change_left_out_does_not_fit) {
     int tried = 0;
-    for (auto const& name : swap_names()) {
-        auto const l = load(name);
-        auto const a = alternatives(catalog(), l.site, l.swap.put, 2, l.swap.old_may_return);
-        for (auto const& r : a.keep) {
-            if (r.positions.size() < 2) continue;
-            for (std::size_t omit = 0; omit < r.positions.size(); ++omit) {
-                Repair less = r;
-                auto parts = r.tuples.front();
-                less.positions.erase(less.positions.begin() + static_cast<std::ptrdiff_t>(omit));
-                parts.erase(parts.begin() + static_cast<std::ptrdiff_t>(omit));
-                ++tried;
-                EXPECT_FALSE(settled(check(catalog(), l.site, with(l.swap, less, parts)))) << name;
+    for (auto const& e : fs::directory_iterator(demo() / "sites")) {
+        auto const site = read_site(e.path().string(), catalog());
+        for (auto const& position : site.positions) {
+            if (position.role != Role::head) continue;
+            for (auto const& part : catalog().parts) {
+                if (part.kind != Owner::float_half && part.kind != Owner::float_head) continue;
+                if (tried > 20) return;
+                Swap const swap{"", "", {{position.name, part.id}}, false, {}, ""};
+                for (auto const& r : alternatives(catalog(), site, swap.put, 2).keep)
+                    for (std::size_t omit = 0; r.positions.size() > 1 && omit < r.positions.size(); ++omit) {
+                        Repair less = r;
+                        auto parts = r.tuples.front();
+                        less.positions.erase(less.positions.begin() + static_cast<std::ptrdiff_t>(omit));
+                        parts.erase(parts.begin() + static_cast<std::ptrdiff_t>(omit));
+                        ++tried;
+                        EXPECT_FALSE(settled(check(catalog(), site, with(swap, less, parts)))) << part.id;
+                    }
             }
         }
     }
-    SUCCEED() << tried << " omissions tried";
+    EXPECT_GT(tried, 0);
 }
 
 TEST(Demo, a_blocked_remedy_does_not_fit_when_it_is_made_alone) {
