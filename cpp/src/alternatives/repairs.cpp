@@ -44,7 +44,7 @@ public:
         }
         memo_.resize(fixed_.size());
         for (std::size_t p = 0; p < n; ++p)
-            if (judge.site().positions[p].role == Role::switch_set) switch_sets_ |= bit(p);
+            if (has_outputs(judge.site().positions[p].role)) switch_sets_ |= bit(p);
         classes_.resize(n);
         members_.resize(n);
         CandidateClasses const alike(judge);

@@ -6,7 +6,9 @@ namespace {
 
 constexpr std::string_view owner_names[owner_count] = {
     "float_head", "float_half", "switch_half", "column", "float", "switch_set", "gauge_glass", "contactor",
-    "relay", "converter", "transformer", "output", "vessel", "station", "circuit"};
+    "relay", "converter", "transformer", "probe_holder", "probe_relay", "transmitter", "float_control", "float_valve",
+    "solenoid_valve", "reducing_valve", "feed_valve", "actuator", "pump",
+    "output", "vessel", "station", "circuit", "line"};
 
 struct SlotMap {
     std::array<std::array<std::int16_t, attribute_count>, owner_count> slot{};

@@ -41,7 +41,7 @@ int outage_rank(Site const& site, std::uint64_t positions) {
     int rank = 0;
     for (std::uint64_t rest = positions; rest; rest &= rest - 1) {
         Role const r = site.positions[static_cast<std::size_t>(std::countr_zero(rest))].role;
-        rank = std::max(rank, r == Role::head || r == Role::column || r == Role::float_ || r == Role::glass ? 2 : r == Role::switch_half ? 1 : 0);
+        rank = std::max(rank, opens_water_side(r) ? 2 : r == Role::switch_half ? 1 : 0);
     }
     return rank;
 }

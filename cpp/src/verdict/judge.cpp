@@ -10,8 +10,8 @@ namespace levelswap {
 
 namespace {
 
-Role role_of(From from) { return static_cast<Role>(static_cast<int>(from)); }  // same order up to converter
-static_assert(static_cast<int>(From::converter) == static_cast<int>(Role::converter));
+Role role_of(From from) { return static_cast<Role>(static_cast<int>(from)); }  // same order up to the pump
+static_assert(static_cast<int>(From::pump) == static_cast<int>(Role::pump));
 
 std::uint64_t bit(int position) { return position < 0 ? 0 : std::uint64_t{1} << position; }
 
@@ -121,11 +121,18 @@ void Judge::list_fixed() {
             case Scope::circuit:
                 for (int c = 0; c < static_cast<int>(site_.circuits.size()); ++c) each_figure(i, {.circuit = c}, fixed_);
                 break;
+            case Scope::line:
+                for (int l = 0; l < static_cast<int>(site_.lines.size()); ++l) each_figure(i, {.line = l}, fixed_);
+                break;
             case Scope::vessel: each_figure(i, stand, fixed_); break;
             case Scope::part:
-                for (int p = 0; p < static_cast<int>(site_.positions.size()); ++p)
-                    if (belongs(row_of(Attribute::rating), accepted_kinds(site_.positions[static_cast<std::size_t>(p)].role)[0]))
-                        each_figure(i, {.position = p}, fixed_);
+            case Scope::line_part:
+                for (int p = 0; p < static_cast<int>(site_.positions.size()); ++p) {
+                    auto const& position = site_.positions[static_cast<std::size_t>(p)];
+                    if ((row.scope == Scope::line_part) == (position.line >= 0) &&
+                        belongs(row_of(Attribute::rating), accepted_kinds(position.role)[0]))
+                        each_figure(i, {.line = position.line, .position = p}, fixed_);
+                }
                 break;
             case Scope::pair: pair_rules_.push_back(i); break;
             case Scope::wiring: break;
@@ -142,7 +149,7 @@ void Judge::list_house(int rule) {
             for (int at = 0; at < static_cast<int>(site_.positions.size()); ++at) {
                 auto const kinds = accepted_kinds(site_.positions[static_cast<std::size_t>(at)].role);
                 if (std::find(kinds.begin(), kinds.end(), house[static_cast<std::size_t>(h)].kind) != kinds.end())
-                    fixed_.push_back({rule, {.station = -1, .circuit = -1, .position = at, .output = {}, .function = -1}, p, -2 - h, false});
+                    fixed_.push_back({rule, {.station = -1, .circuit = -1, .line = -1, .position = at, .output = {}, .function = -1}, p, -2 - h, false});
             }
     }
 }
@@ -196,22 +203,23 @@ PackRow const* Judge::pack_row(int pack, int row) const {
     return pack < 0 || row < 0 ? nullptr : &catalog_.packs[static_cast<std::size_t>(pack)].rows[static_cast<std::size_t>(row)];
 }
 
+int Judge::line_for(Stand const& stand) const {
+    if (stand.line >= 0) return stand.line;
+    int const by_circuit = stand.circuit < 0 ? -1 : site_.circuits[static_cast<std::size_t>(stand.circuit)].line;
+    return by_circuit >= 0 || stand.station < 0 ? by_circuit : site_.stations[static_cast<std::size_t>(stand.station)].line;
+}
+
 int Judge::position_for(From from, Stand const& stand) const {
     if (from == From::part) return stand.position;
-    if (from > From::converter) return -1;
+    if (from > From::part) return -1;
     Role const role = role_of(from);
-    if (static_cast<int>(role) < station_role_count)
-        return stand.station < 0
-                   ? -1
-                   : site_.stations[static_cast<std::size_t>(stand.station)].positions[static_cast<std::size_t>(role)];
-    if (stand.circuit < 0) return -1;
-    auto const& circuit = site_.circuits[static_cast<std::size_t>(stand.circuit)];
-    switch (role) {
-        case Role::contactor: return circuit.contactor;
-        case Role::relay: return circuit.relay;
-        case Role::transformer: return circuit.transformer;
-        default: return circuit.converter;
-    }
+    int const r = static_cast<int>(role);
+    if (r < station_role_count)
+        return stand.station < 0 ? -1 : site_.stations[static_cast<std::size_t>(stand.station)].positions[static_cast<std::size_t>(r)];
+    if (r < circuit_role_end)
+        return stand.circuit < 0 ? -1 : site_.circuits[static_cast<std::size_t>(stand.circuit)].position(role);
+    int const line = line_for(stand);
+    return line < 0 ? -1 : site_.lines[static_cast<std::size_t>(line)].position(role);
 }
 
 Fact const* Judge::fact(Slot slot, Stand const& stand, Assignment const& parts, std::string* owner) const {
@@ -226,6 +234,12 @@ Fact const* Judge::fact(Slot slot, Stand const& stand, Assignment const& parts, 
             if (stand.circuit < 0) return nullptr;
             say(site_.circuits[static_cast<std::size_t>(stand.circuit)].name);
             return site_.circuits[static_cast<std::size_t>(stand.circuit)].facts.find(slot.attribute);
+        case From::line: {
+            int const line = line_for(stand);
+            if (line < 0) return nullptr;
+            say(site_.lines[static_cast<std::size_t>(line)].name);
+            return site_.lines[static_cast<std::size_t>(line)].facts.find(slot.attribute);
+        }
         case From::output: {
             if (stand.output.position < 0) return nullptr;
             int const held = parts[static_cast<std::size_t>(stand.output.position)];
@@ -259,7 +273,9 @@ Operands Judge::operands(std::span<Slot const> slots, Stand const& stand, Assign
         if (assume && slot.from == From::circuit)
             for (auto const& a : assumptions_)
                 if (a.circuit == stand.circuit && a.attribute == slot.attribute) f = &a.fact;
-        o.cells[static_cast<std::size_t>(o.count++)] = cell_of(slot.attribute, f);
+        auto& cell = o.cells[static_cast<std::size_t>(o.count++)];
+        cell = cell_of(slot.attribute, f);
+        cell.no_place = !f && slot.from < From::part && position_for(slot.from, stand) < 0;
     }
     return o;
 }

@@ -171,7 +171,7 @@ std::vector<Judged> WiringSearch::whole_rules(Wiring const& w) const {
         for (std::size_t g = f + 1; g < w.output.size(); ++g) {
             auto const& x = site.functions[f];
             auto const& y = site.functions[g];
-            if (w.output[f].position == w.output[g].position && x.circuit != y.circuit) {
+            if (w.output[f].position == w.output[g].position && x.circuit != y.circuit && x.circuit >= 0 && y.circuit >= 0) {
                 Truth const separate = differ(output_fact(f, Attribute::common), output_fact(g, Attribute::common));
                 auto const one = site.circuits[static_cast<std::size_t>(x.circuit)].facts.find(Attribute::source)->may;
                 auto const other = site.circuits[static_cast<std::size_t>(y.circuit)].facts.find(Attribute::source)->may;
@@ -185,7 +185,7 @@ std::vector<Judged> WiringSearch::whole_rules(Wiring const& w) const {
                 apart = differ(site.stations[static_cast<std::size_t>(s)].facts.find(Attribute::water_connection)->may,
                                site.stations[static_cast<std::size_t>(t)].facts.find(Attribute::water_connection)->may);
             add(independent, f, g, apart);
-            int const relay = site.circuits[static_cast<std::size_t>(x.circuit)].relay;
+            int const relay = x.circuit < 0 ? -1 : site.circuits[static_cast<std::size_t>(x.circuit)].position(Role::relay);
             bool const shared = x.circuit == y.circuit && relay >= 0 && parts_[static_cast<std::size_t>(relay)] != nothing;
             add(shared_relay, f, g, shared ? Truth::fails : Truth::holds);
         }

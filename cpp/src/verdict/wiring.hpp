@@ -58,6 +58,7 @@ public:
 
 private:
     int add(Wiring& w, Elevation e) const;
+    void read_rod(Elevation& e, Stand const& stand, bool rising) const;
     [[nodiscard]] Elevation fact_elevation(std::string name, int station, Fact const* fact) const;
     void require(Wiring& w, int rule, int upper, int lower, bool with_figure = true) const;
     void order(Wiring& w, std::vector<int> const& trip, std::vector<int> const& reset) const;
@@ -69,7 +70,10 @@ private:
     void solve(Wiring& w) const;
     [[nodiscard]] WiringGist gist_of(Wiring& w) const;
     [[nodiscard]] Interval difference(Elevation const& upper, Elevation const& lower) const;
-    [[nodiscard]] bool is_setting(int station) const;
+    /// The facts of what an elevation hangs on: the mounting of its station, or a rod's tip.
+    [[nodiscard]] bool is_setting(int station, int rod) const;
+    [[nodiscard]] Interval now(int station, int rod) const;
+    [[nodiscard]] Interval may_be(int station, int rod) const;
     [[nodiscard]] Instance stand_in(int rule, int station) const;
 
     Judge const& judge_;

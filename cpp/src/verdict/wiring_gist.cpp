@@ -74,12 +74,13 @@ void GistSearch::list_at(int function, int position, int only) {
     auto const& outputs = judge_.catalog_.parts[static_cast<std::size_t>(held)].outputs;
     if (outputs.empty()) return;
     auto const& f = site.functions[static_cast<std::size_t>(function)];
-    auto const& circuit = site.circuits[static_cast<std::size_t>(f.circuit)];
     auto& key = memo_.key;
     key.assign({function, position});
     int const station = site.positions[static_cast<std::size_t>(position)].station;
     add_parts(key, parts_, site.stations[static_cast<std::size_t>(station)].positions);
-    add_parts(key, parts_, std::array{circuit.contactor, circuit.relay, circuit.transformer, circuit.converter});
+    if (f.circuit >= 0) add_parts(key, parts_, site.circuits[static_cast<std::size_t>(f.circuit)].positions);
+    if (int const line = judge_.line_for({.station = station, .circuit = f.circuit}); line >= 0)
+        add_parts(key, parts_, site.lines[static_cast<std::size_t>(line)].positions);
     auto it = memo_.pairs.find(key);
     if (it == memo_.pairs.end()) it = memo_.pairs.emplace(key, outputs.size()).first;
     bool const kept_here = unchanged(position);
@@ -104,7 +105,7 @@ bool GistSearch::list(int function) {
     if (now.position >= 0) list_at(function, now.position, frozen ? now.output : -1);
     if (frozen) return !found.empty();
     for (int p = 0; p < static_cast<int>(site.positions.size()); ++p)
-        if (p != now.position && site.positions[static_cast<std::size_t>(p)].role == Role::switch_set) list_at(function, p, -1);
+        if (p != now.position && has_outputs(site.positions[static_cast<std::size_t>(p)].role)) list_at(function, p, -1);
     return !found.empty();
 }
 
@@ -127,7 +128,8 @@ Truth GistSearch::together(std::size_t f, std::size_t g) const {
     auto const& x = site.functions[f];
     auto const& y = site.functions[g];
     Truth all = Truth::holds;
-    if (chosen_[f].position == chosen_[g].position && x.circuit != y.circuit && !aside(common, g)) {
+    bool const wired = x.circuit >= 0 && y.circuit >= 0;
+    if (wired && chosen_[f].position == chosen_[g].position && x.circuit != y.circuit && !aside(common, g)) {
         int const held = parts_[static_cast<std::size_t>(chosen_[f].position)];
         auto const& outputs = judge_.catalog_.parts[static_cast<std::size_t>(held)].outputs;
         auto common_of = [&](OutputRef o) { return outputs[static_cast<std::size_t>(o.output)].facts.find(Attribute::common)->may; };
@@ -139,7 +141,7 @@ Truth GistSearch::together(std::size_t f, std::size_t g) const {
     int const s = site.positions[static_cast<std::size_t>(chosen_[f].position)].station;
     int const t = site.positions[static_cast<std::size_t>(chosen_[g].position)].station;
     if (!aside(independent, g)) all = both(all, s == t ? Truth::fails : differ(water(s), water(t)));
-    int const relay = site.circuits[static_cast<std::size_t>(x.circuit)].relay;
+    int const relay = x.circuit < 0 ? -1 : site.circuits[static_cast<std::size_t>(x.circuit)].position(Role::relay);
     bool const shared = x.circuit == y.circuit && relay >= 0 && parts_[static_cast<std::size_t>(relay)] != nothing;
     return shared && !aside(shared_relay, g) ? Truth::fails : all;
 }
@@ -231,7 +233,7 @@ WiringGist GistSearch::run() {
     if (auto const l = levels_without_outputs(); l.truth == Truth::fails) return l;
     std::uint64_t sets = 0;
     for (int p = 0; p < static_cast<int>(site.positions.size()); ++p)
-        if (site.positions[static_cast<std::size_t>(p)].role == Role::switch_set) sets |= bit(p);
+        if (has_outputs(site.positions[static_cast<std::size_t>(p)].role)) sets |= bit(p);
     choices_.resize(site.functions.size());
     std::uint64_t others = 0;   // what can bring other wirings
     for (int f = 0; f < static_cast<int>(site.functions.size()); ++f) {

@@ -15,9 +15,11 @@ constexpr Truth both(Truth x, Truth y) { return x < y ? x : y; }
 
 /// Whose fact a rule reads, as seen from where the rule stands.
 enum class From : std::uint8_t {
-    head, switch_half, column, float_, switch_set, glass, contactor, relay, transformer, converter,
+    head, switch_half, column, float_, switch_set, glass, probe_holder, probe_relay, transmitter, control, float_valve,
+    contactor, relay, transformer, converter,
+    solenoid, reducing_valve, feed_valve, actuator, pump,   ///< in the feed line of the circuit or station
     part,      ///< the one wetted part that the rule is about
-    output, vessel, station, circuit,
+    output, vessel, station, circuit, line,
 };
 
 /// One thing that a rule reads. The list of slots is the rule's scope.
@@ -30,6 +32,7 @@ struct Slot {
 /// What stands in a slot when a rule is asked: an enclosure, never an origin.
 struct Cell {
     bool missing = true;   ///< the position holds nothing, or a part that has no such fact
+    bool no_place = false; ///< the site has no such position at all
     bool none = false;     ///< declared absent
     bool varying = false;
     double lo = 0, hi = 0;
@@ -155,6 +158,9 @@ public:
     [[nodiscard]] auto band_high() const { return Measure<row_of(A).dimension>{{cell<F, A>().band_hi}}; }
     template <From F, Attribute A>
     [[nodiscard]] bool has() const { return !cell<F, A>().missing; }
+    /// Is there such a position, whatever it holds?
+    template <From F, Attribute A>
+    [[nodiscard]] bool has_place() const { return !cell<F, A>().no_place; }
     template <From F, Attribute A>
     [[nodiscard]] bool none() const { return cell<F, A>().none; }
 
@@ -192,8 +198,9 @@ consteval std::uint64_t bits(auto... words) {
     return ((std::uint64_t{1} << find_choice(row_of(A).choices, words)) | ...);
 }
 
-/// Where a rule stands: once a station, a circuit, a wetted part, the vessel, or a (function, output) pair.
-enum class Scope : std::uint8_t { station, circuit, part, vessel, pair, wiring, house };
+/// Where a rule stands: once a station, a circuit, a feed line, a wetted part of the boiler side or of a feed line,
+/// the vessel, or a (function, output) pair.
+enum class Scope : std::uint8_t { station, circuit, line, part, line_part, vessel, pair, wiring, house };
 
 struct RuleFunctions {
     std::span<Slot const> reads;

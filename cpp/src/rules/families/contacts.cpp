@@ -38,7 +38,7 @@ Load load_of(In const& in) {
 
 template <class In>
 bool carries_current(In const& in) {
-    return in.template cell<output, A::acts>().may != bits<A::acts>("proportional");
+    return (in.template cell<output, A::acts>().may & ~bits<A::acts>("proportional", "feeds_on_fall")) != 0;
 }
 
 struct Limits {

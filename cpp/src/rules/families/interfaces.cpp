@@ -123,6 +123,7 @@ struct Thread {
                         Slot{column, A::tapping_gender}, Slot{station, A::tapping_gender}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
+        if (!in.has_place<column, A::tapping_size>()) return t.not_applicable();
         if (!joined(t, "column", in.has<column, A::tapping_size>(), in.has<station, A::tapping_size>())) return;
         threads(t, in.cell<column, A::tapping_standard>(), in.cell<station, A::tapping_standard>(),
                 in.cell<column, A::tapping_gender>(), in.cell<station, A::tapping_gender>(), A::tapping_standard);

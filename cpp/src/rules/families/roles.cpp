@@ -17,16 +17,19 @@ std::uint64_t form_for(Duty d) {
         case Duty::pump:
         case Duty::low_alarm: return bits<A::acts>("closes_on_fall");
         case Duty::modulating_feed: return bits<A::acts>("proportional");
+        case Duty::make_up: return bits<A::acts>("closes_on_fall", "feeds_on_fall");
     }
     return 0;
 }
 
 struct OutputForm {
-    using Scope = Reads<Slot{output, A::acts}>;
+    using Scope = Reads<Slot{output, A::acts}, Slot{circuit, A::supply}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
-        t.require("form of the output", in.is<output, A::acts>(form_for(in.duty())),
-                  Say(A::acts, in.cell<output, A::acts>().may), Say(A::acts, form_for(in.duty())));
+        // Without a circuit only a mechanical feed does anything.
+        std::uint64_t const wanted = in.has<circuit, A::supply>() ? form_for(in.duty()) : bits<A::acts>("feeds_on_fall");
+        t.require("form of the output", in.is<output, A::acts>(wanted), Say(A::acts, in.cell<output, A::acts>().may),
+                  Say(A::acts, wanted));
     }
 };
 
