@@ -10,7 +10,7 @@ namespace {
 
 constexpr std::string_view role_names[role_count] = {
     "head", "switch_half", "column", "float", "switch_set", "glass", "probe_holder", "probe_relay", "transmitter",
-    "control", "float_valve", "contactor", "relay", "transformer", "converter", "solenoid", "reducing_valve",
+    "float_control", "float_valve", "contactor", "relay", "transformer", "converter", "solenoid_valve", "reducing_valve",
     "feed_valve", "actuator", "pump"};
 constexpr std::string_view duty_names[duty_count] = {"primary_cut_off", "secondary_cut_off", "pump",
                                                      "modulating_feed", "low_alarm",         "high_alarm", "make_up"};
@@ -61,9 +61,9 @@ std::vector<Owner> accepted_kinds(Role role) {
         case Role::probe_holder: return {Owner::probe_holder};
         case Role::probe_relay: return {Owner::probe_relay};
         case Role::transmitter: return {Owner::transmitter};
-        case Role::control: return {Owner::float_control};
+        case Role::float_control: return {Owner::float_control};
         case Role::float_valve: return {Owner::float_valve};
-        case Role::solenoid: return {Owner::solenoid_valve};
+        case Role::solenoid_valve: return {Owner::solenoid_valve};
         case Role::reducing_valve: return {Owner::reducing_valve};
         case Role::feed_valve: return {Owner::feed_valve};
         case Role::actuator: return {Owner::actuator};

@@ -65,6 +65,7 @@ std::vector<DiagnosticCode> const& diagnostic_codes() {
         {"LS-S007", "the pack is not known", "Use one of the packs that were read."},
         {"LS-S008", "two sources of one fact contradict each other", "Measure again, or correct the wrong one."},
         {"LS-S009", "the output is used twice", "Give each function an output of its own."},
+        {"LS-S011", "the feed line is not known", "Use one of the feed lines of the site."},
     };
     return codes;
 }

@@ -98,7 +98,7 @@ Elevation LevelBuilder::output_elevation(int function, OutputRef output, bool ri
     e.station = stand.station;
     e.name = std::string(words_of(site.functions[static_cast<std::size_t>(function)].duty)) + (rising ? ", rising" : ", falling");
     for (Role r : {Role::head, Role::switch_half, Role::column, Role::float_, Role::switch_set, Role::probe_holder,
-                   Role::probe_relay, Role::transmitter, Role::control, Role::float_valve})
+                   Role::probe_relay, Role::transmitter, Role::float_control, Role::float_valve})
         if (int const p = station.positions[static_cast<std::size_t>(r)]; p >= 0) e.positions |= 1ull << p;
     auto const* repeat = fact(From::output, Attribute::repeatability);
     if (repeat) {

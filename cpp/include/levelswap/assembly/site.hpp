@@ -11,9 +11,9 @@ namespace levelswap {
 /// What a position is for: it fixes the kinds of part that may be put there.
 enum class Role : std::uint8_t {
     head, switch_half, column, float_, switch_set, glass,       // at a station
-    probe_holder, probe_relay, transmitter, control, float_valve,
+    probe_holder, probe_relay, transmitter, float_control, float_valve,
     contactor, relay, transformer, converter,                   // in a circuit
-    solenoid, reducing_valve, feed_valve, actuator, pump,       // in a feed line
+    solenoid_valve, reducing_valve, feed_valve, actuator, pump,       // in a feed line
 };
 inline constexpr int station_role_count = 11;
 inline constexpr int circuit_role_end = 15;

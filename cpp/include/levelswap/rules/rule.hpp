@@ -15,9 +15,9 @@ constexpr Truth both(Truth x, Truth y) { return x < y ? x : y; }
 
 /// Whose fact a rule reads, as seen from where the rule stands.
 enum class From : std::uint8_t {
-    head, switch_half, column, float_, switch_set, glass, probe_holder, probe_relay, transmitter, control, float_valve,
+    head, switch_half, column, float_, switch_set, glass, probe_holder, probe_relay, transmitter, float_control, float_valve,
     contactor, relay, transformer, converter,
-    solenoid, reducing_valve, feed_valve, actuator, pump,   ///< in the feed line of the circuit or station
+    solenoid_valve, reducing_valve, feed_valve, actuator, pump,   ///< in the feed line of the circuit or station
     part,      ///< the one wetted part that the rule is about
     output, vessel, station, circuit, line,
 };
