@@ -191,6 +191,8 @@ TEST(value, a_unit_with_another_capital_or_spelling_is_suggested) {
     EXPECT_EQ(refused("5 \xC2\xB0" "C", Dimension::temperature).hint, "did you mean \"degC\"?");
     EXPECT_EQ(refused("5 \"", Dimension::length).hint, "did you mean \"in\"?");
     EXPECT_EQ(refused("5 Nm", Dimension::moment).hint, "did you mean \"N*m\"?");
+    EXPECT_EQ(refused("5 gpm", Dimension::volume_flow).hint, "did you mean \"gal/min\"?");
+    EXPECT_EQ(refused("5 \xC2\xB5S/cm", Dimension::conductivity).hint, "did you mean \"uS/cm\"?");
     EXPECT_EQ(refused("5 furlongs", Dimension::length).code, "LS-V003");
 }
 
