@@ -55,6 +55,7 @@ public:
         catalog.parts.reserve(parts_.size());
         for (PartEntry& entry : parts_) catalog.parts.push_back(std::move(entry.part));
         for (PackEntry& entry : packs_) catalog.packs.push_back(std::move(entry.pack));
+        index_parts(catalog);
         return catalog;
     }
 

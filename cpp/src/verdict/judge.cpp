@@ -16,7 +16,7 @@ static_assert(static_cast<int>(From::pump) == static_cast<int>(Role::pump));
 std::uint64_t bit(int position) { return position < 0 ? 0 : std::uint64_t{1} << position; }
 
 Cell cell_of(Attribute attribute, Fact const* fact) {
-    Cell cell;
+    Cell cell = no_cell;
     if (!fact) return cell;
     cell.missing = false;
     cell.none = fact->nature == Fact::Nature::none;

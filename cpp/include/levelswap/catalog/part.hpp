@@ -77,10 +77,16 @@ struct Catalog {
     std::vector<Part> parts;
     std::vector<Pack> packs;
     std::string directory;
+    /// By part: the first part that is equal in every fact but the price (outputs by name and order included), so
+    /// that a search tries one of each kind. Made by `index_parts`; empty in a catalogue put together by hand.
+    std::vector<int> first_alike;
 
     [[nodiscard]] int find(std::string_view id) const;  ///< index, or −1
     [[nodiscard]] std::vector<std::string> ids() const;
 };
+
+/// Fills in `first_alike`: once a catalogue, for every site and search.
+void index_parts(Catalog& catalog);
 
 /// Reads `parts/*.yaml` and `packs/*.yaml` below `directory`. Raises DataError with every problem of every file.
 Catalog read_catalog(std::string const& directory);
