@@ -98,8 +98,10 @@ struct CountRule {
     }
 };
 
+/// Open in every state that does not prove water. Each state is a step of its own.
 struct StateTable {
-    using Scope = Reads<Slot{output, A::unpowered}, Slot{output, A::float_sunk}>;
+    using Scope = Reads<Slot{output, A::unpowered}, Slot{output, A::float_sunk}, Slot{output, A::wire_open},
+                        Slot{output, A::wire_shorted}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
         if (!is_cut_off(in.duty())) return t.not_applicable();
@@ -108,6 +110,19 @@ struct StateTable {
         t.require("burner contact without power",
                   in.is<output, A::unpowered>(bits<A::unpowered>("open", "as_level")),
                   Say(A::unpowered, in.cell<output, A::unpowered>().may), "open or as level");
+        wire(t, "burner contact with its sensing wire open", A::wire_open, in.cell<output, A::wire_open>());
+        wire(t, "burner contact with its sensing wire shorted", A::wire_shorted, in.cell<output, A::wire_shorted>());
+        t.require("float stuck up", Truth::holds,
+                  "not seen by this device; the second cut-off is there for it", "");
+    }
+    /// A dry contact that a float moves has no sensing wire: declared none.
+    template <class T>
+    static void wire(T& t, char const* label, Attribute words, Cell const& state) {
+        if (state.none) return;
+        constexpr auto safe = bits<A::wire_open>("open", "as_level");
+        static_assert(safe == bits<A::wire_shorted>("open", "as_level"));
+        Truth const truth = (state.may & safe) == 0 ? Truth::fails : (state.may & ~safe) == 0 ? Truth::holds : Truth::undecided;
+        t.require(label, truth, Say(words, state.may), "open or as level");
     }
 };
 
