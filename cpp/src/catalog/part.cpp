@@ -25,6 +25,7 @@ constexpr FigureKind figure_kinds[] = {
     {"primary_automatic_reset", D::ratio, 0, "the primary cut-off needs an automatic reset"},
     {"relay_in_fuel_chain", D::ratio, 0, "a listed relay may stand in the fuel chain"},
     {"mercury_allowed", D::ratio, 1, "parts that contain mercury may be put in"},
+    {"unlike_principles", D::ratio, 0, "no two cut-offs may tell the level by the same principle"},
     {"delay_margin", D::length, 0, "height left over after the delay of a cut-off"},
     {"coil_margin", D::ratio, 1, "a contact or transformer is good for this many times the coil load"},
     {"", D::ratio, 0, "no figure"},

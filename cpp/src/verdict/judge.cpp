@@ -140,7 +140,7 @@ void Judge::list_fixed() {
                         each_figure(i, {.line = position.line, .position = p}, fixed_);
                 }
                 break;
-            case Scope::pair: pair_rules_.push_back(i); break;
+            case Scope::pair: (row.required ? pair_rules_ : recommended_pairs_).push_back(i); break;
             case Scope::wiring: break;
             case Scope::house: list_house(i); break;
         }
@@ -334,6 +334,13 @@ Judgement Judge::judge(Assignment const& parts, bool assume) const {
         out.fixed.push_back(one);
     }
     add_wiring(out, parts, assume, {});
+    for (std::size_t f = 0; out.wiring && f < out.wiring->output.size(); ++f) {
+        std::vector<Instance> instances;
+        for (int rule : recommended_pairs_)
+            each_figure(rule, stand_of(site_, static_cast<int>(f), out.wiring->output[f]), instances);
+        for (auto const& instance : instances)
+            if (auto const one = judged(instance, parts, assume); one.truth != Truth::holds) out.remarks.push_back(one);
+    }
     return out;
 }
 

@@ -50,13 +50,13 @@ constexpr bool is_cut_off(Duty d) { return d == Duty::primary_cut_off || d == Du
 
 /// A rule on two functions together, by the outputs that perform them.
 struct Together {
-    int rule = 0;
+    Instance instance;             ///< without its stand
     Truth truth = Truth::holds;
     std::uint64_t positions = 0;   ///< what it reads
 };
-/// At most three: one common one supply, water connections of their own, no shared relay.
+/// One common one supply, water connections of their own, unlike principles (a row of a pack each), no shared relay.
 struct TogetherRules {
-    std::array<Together, 3> rule;
+    std::array<Together, 8> rule;
     int count = 0;
 };
 TogetherRules together(Judge const& judge, Assignment const& parts, int f, OutputRef x, int g, OutputRef y);

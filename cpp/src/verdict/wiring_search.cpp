@@ -135,10 +135,8 @@ bool WiringSearch::list(int function) {
     return !found.empty();
 }
 
-bool WiringSearch::aside(int rule, int function, OutputRef output) const {
+bool WiringSearch::aside(Instance i, int function, OutputRef output) const {
     if (set_aside_.empty()) return false;
-    Instance i;
-    i.rule = rule;
     i.stand = stand_of(judge_.site_, function, output);
     return std::find(set_aside_.begin(), set_aside_.end(), i) != set_aside_.end();
 }
@@ -220,7 +218,7 @@ void WiringSearch::search(std::size_t function, Truth so_far, std::uint64_t open
             auto const rules = together(judge_, parts_, static_cast<int>(g), chosen_[g], static_cast<int>(function), choice.output);
             for (int i = 0; i < rules.count; ++i) {
                 auto const& r = rules.rule[static_cast<std::size_t>(i)];
-                if (r.truth != Truth::holds && !aside(r.rule, static_cast<int>(function), choice.output)) weigh(r.truth, r.positions);
+                if (r.truth != Truth::holds && !aside(r.instance, static_cast<int>(function), choice.output)) weigh(r.truth, r.positions);
             }
         }
         if (truth == Truth::fails) {

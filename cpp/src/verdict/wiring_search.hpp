@@ -77,7 +77,7 @@ private:
     [[nodiscard]] WiringGist levels();
     [[nodiscard]] WiringGist levels_without_outputs();
     [[nodiscard]] Heights const& heights(int function, OutputRef output);
-    [[nodiscard]] bool aside(int rule, int function, OutputRef output) const;
+    [[nodiscard]] bool aside(Instance rule, int function, OutputRef output) const;
 
     Judge const& judge_;
     Assignment const& parts_;

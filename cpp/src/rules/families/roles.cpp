@@ -59,6 +59,20 @@ struct PrimaryReset {
     }
 };
 
+/// A lockout where heat must come back with nobody there: the boiler stays cold until somebody comes, and a lockout
+/// that comes without need invites a jumper. Where the code asks for it, it stands all the same.
+struct Unattended {
+    using Scope = Reads<Slot{output, A::reset_type}, Slot{vessel, A::must_restart}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!is_cut_off(in.duty())) return t.not_applicable();
+        Truth const comes = in.is<vessel, A::must_restart>(bits<A::must_restart>("no"));
+        Truth const resets = in.is<output, A::reset_type>(bits<A::reset_type>("automatic"));
+        t.require("reset with nobody there", std::max(comes, resets), Say(A::reset_type, in.cell<output, A::reset_type>().may),
+                  "automatic, or somebody who comes after a lockout");
+    }
+};
+
 struct Lockout {
     using Scope = Reads<Slot{output, A::reset_type}, Slot{output, A::trip_free}, Slot{output, A::after_power_loss}>;
     template <class T>
@@ -131,6 +145,7 @@ struct StateTable {
 RuleFunctions output() { return functions_of<OutputForm>(); }
 RuleFunctions reset() { return functions_of<Reset>(); }
 RuleFunctions primary_reset() { return functions_of<PrimaryReset>(); }
+RuleFunctions unattended() { return functions_of<Unattended>(); }
 RuleFunctions lockout() { return functions_of<Lockout>(); }
 RuleFunctions listed() { return functions_of<Listed>(); }
 RuleFunctions count() { return functions_of<CountRule>(); }
