@@ -160,7 +160,7 @@ TEST(Demo, a_blocked_remedy_does_not_fit_when_it_is_made_alone) {
         auto const l = load(name);
         for (auto const& b : alternatives(catalog(), l.site, l.swap.put, 1, l.swap.old_may_return).blocked) {
             ++tried;
-            EXPECT_FALSE(settled(check(catalog(), l.site, with(l.swap, {{b.position}, {}, 0, "", ""}, {b.part})))) << name << " " << b.part;
+            EXPECT_FALSE(settled(check(catalog(), l.site, with(l.swap, Repair{{b.position}, {}, 0, "", "", {}}, {b.part})))) << name << " " << b.part;
         }
     }
     EXPECT_GE(tried, 3);
