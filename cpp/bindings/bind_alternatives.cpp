@@ -25,6 +25,20 @@ std::string repr(Alternatives const& self) {
                                     {"complete_up_to", std::to_string(self.complete_up_to)}});
 }
 
+void bind_work(py::module_& module) {
+    py::class_<Work> bound(module, "Work", "What changing one position asks of the works.");
+    show_member(bound, "position", &Work::position, "The position.");
+    show_member(bound, "isolate", &Work::isolate, "What to isolate and lock out.");
+    show_member(bound, "drain", &Work::drain, "What to drain.");
+    show_member(bound, "cool", &Work::cool, "What to let cool.");
+    show_member(bound, "consumables", &Work::consumables, "What is used up.");
+    show_member(bound, "note", &Work::note, "On firing while the part is off; may be empty.");
+    bound.def("__repr__", [](Work const& self) {
+        return repr_of("Work", {{"position", ascii(self.position)}, {"isolate", ascii(self.isolate)}});
+    });
+    give_value_manners(bound);
+}
+
 void bind_repair(py::module_& module) {
     py::class_<Repair> bound(module, "Repair", "Positions to change, and the parts that work there.");
     show_member(bound, "positions", &Repair::positions, "The positions that change.");
@@ -73,6 +87,7 @@ void bind_blocked(py::module_& module) {
 }  // namespace
 
 void bind_alternatives(py::module_& module) {
+    bind_work(module);
     bind_repair(module);
     bind_blocked(module);
     py::class_<Alternatives> bound(module, "Alternatives", "What works instead, and why the rest does not.");

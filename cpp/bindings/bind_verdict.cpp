@@ -108,20 +108,6 @@ void bind_difference(py::module_& module) {
     give_value_manners(bound);
 }
 
-void bind_work(py::module_& module) {
-    py::class_<Work> bound(module, "Work", "What changing one position asks of the works.");
-    show_member(bound, "position", &Work::position, "The position.");
-    show_member(bound, "isolate", &Work::isolate, "What to isolate and lock out.");
-    show_member(bound, "drain", &Work::drain, "What to drain.");
-    show_member(bound, "cool", &Work::cool, "What to let cool.");
-    show_member(bound, "consumables", &Work::consumables, "What is used up.");
-    show_member(bound, "note", &Work::note, "On firing while the part is off; may be empty.");
-    bound.def("__repr__", [](Work const& self) {
-        return repr_of("Work", {{"position", ascii(self.position)}, {"isolate", ascii(self.isolate)}});
-    });
-    give_value_manners(bound);
-}
-
 void show_members(py::class_<Verdict>& bound) {
     show_member(bound, "outcome", &Verdict::outcome, "Fits, does not fit, or cannot tell.");
     show_member(bound, "proved", &Verdict::proved, "Whether the outcome is proved for every case it covers.");
@@ -182,7 +168,6 @@ void bind_verdict(py::module_& module) {
     bind_question(module);
     bind_shift(module);
     bind_difference(module);
-    bind_work(module);
     bind_verdict_class(module);
     module.def("check", &judge, py::arg("catalog"), py::arg("site"), py::kw_only(), py::arg("put"),
                py::arg("units") = "us", py::call_guard<py::gil_scoped_release>(),
