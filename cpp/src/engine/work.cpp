@@ -78,6 +78,33 @@ Work work_at(Position const& position, Part const* part) {
             w.cool = "the head, until it can be touched";
             electrics(w);
             break;
+        case Role::probe_holder:
+        case Role::float_control:
+        case Role::transmitter:
+            w.isolate = "fuel, feed, common steam and electricity, locked out";
+            w.drain = "vessel below the connection, vented first";
+            w.cool = "vessel and holder, until they can be touched";
+            w.consumables = {"thread sealant or gasket of the connection"};
+            electrics(w);
+            break;
+        case Role::float_valve:
+            w.isolate = "water supply of the tank, locked out";
+            w.drain = "tank below the valve, ventilated before anybody reaches in";
+            w.cool = "tank, until it can be touched: hot returns scald";
+            w.consumables = {"thread sealant or washers of the inlet"};
+            break;
+        case Role::solenoid_valve:
+        case Role::reducing_valve:
+        case Role::feed_valve:
+        case Role::pump:
+            w.isolate = "feed line on both sides, and fuel while the boiler is without feed; locked out";
+            w.drain = "the line between its valves, vented first";
+            w.cool = "line, until it can be touched";
+            w.consumables = {"thread sealant or gaskets of the connections"};
+            if (position.role == Role::solenoid_valve || position.role == Role::pump) electrics(w);
+            break;
+        case Role::probe_relay:
+        case Role::actuator:
         case Role::contactor:
         case Role::relay:
         case Role::transformer:
