@@ -23,6 +23,7 @@ std::string LevelWords::at(double nm) const {
 }
 
 std::string LevelWords::range(Interval nm) const {
+    if (nm.is_point()) return at(nm.lo);
     // A level that lies on a step within a nanometre is not moved by the rounding of the sums before it.
     double const low = std::floor((nm.lo + 1) / step()) * step(), high = std::ceil((nm.hi - 1) / step()) * step();
     return low >= high ? at(low) : at(low) + " to " + at(high);
