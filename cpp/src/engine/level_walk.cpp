@@ -86,9 +86,8 @@ private:
             case Duty::pump: return opens ? "pump off" : "pump on";
             case Duty::low_alarm: return opens ? "low alarm clears" : "low alarm sounds";
             case Duty::high_alarm: return opens ? "high alarm clears" : "high alarm sounds";
-            case Duty::modulating_feed: return "feed valve moves";
+            default: return opens ? "off" : "on";
         }
-        return {};
     }
 
     std::string back(Happening const& h, Device const& d) const {
@@ -99,9 +98,8 @@ private:
             case Duty::pump: return closes ? "pump on" : "pump off";
             case Duty::low_alarm: return closes ? "low alarm sounds" : "low alarm clears";
             case Duty::high_alarm: return closes ? "high alarm sounds" : "high alarm clears";
-            case Duty::modulating_feed: return "feed valve moves";
+            default: return closes ? "on" : "off";
         }
-        return {};
     }
 
     static std::string burner(Happening const& h) {

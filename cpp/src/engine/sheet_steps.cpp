@@ -133,7 +133,7 @@ private:
         return std::any_of(s_.model.devices.begin(), s_.model.devices.end(), [&](Device const& d) {
             if (!d.wired() || !d.cut_off()) return false;
             int const at = s_.site().positions[static_cast<std::size_t>(d.output.position)].station;
-            return s_.site().stations[static_cast<std::size_t>(at)].name == station.name;
+            return at >= 0 && s_.site().stations[static_cast<std::size_t>(at)].name == station.name;
         });
     }
 

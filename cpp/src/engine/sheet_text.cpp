@@ -131,10 +131,10 @@ void refusal(TextSheet& page, Sheet const& s) {
     page.list("What is wrong or missing", s.wrong);
     if (!s.questions.empty()) page.heading("Measure this");
     for (auto const& q : s.questions) page.line("- " + q.fact + " -- " + q.how + "; for " + q.rule + ": " + q.threshold, 2);
+    page.list("What would go wrong", s.walk.faults);
     walk(page, s.walk);
     valve(page, s.walk);
     if (s.walk.faults.empty()) page.line("The water finds nothing wrong: what stands against this swap is named above.", 2);
-    page.list("What would go wrong", s.walk.faults);
 }
 
 }  // namespace

@@ -34,8 +34,8 @@ char const* left_undone(Duty duty) {
         case Duty::modulating_feed: return "the feed valve does not follow the level";
         case Duty::low_alarm: return "low water sounds no alarm";
         case Duty::high_alarm: return "high water sounds no alarm";
+        default: return "it is not performed";
     }
-    return "";
 }
 
 char const* without_trip(Duty duty) {
@@ -46,8 +46,8 @@ char const* without_trip(Duty duty) {
         case Duty::modulating_feed: return "the feed valve does not open";
         case Duty::low_alarm: return "the low alarm never sounds";
         case Duty::high_alarm: return "the high alarm does not clear";
+        default: return "it never begins";
     }
-    return "";
 }
 
 char const* without_reset(Duty duty) {
@@ -58,8 +58,8 @@ char const* without_reset(Duty duty) {
         case Duty::modulating_feed: return "the feed valve does not close";
         case Duty::low_alarm: return "the low alarm does not clear";
         case Duty::high_alarm: return "the high alarm never sounds";
+        default: return "it never ends";
     }
-    return "";
 }
 
 std::string percent(Interval share) {
@@ -117,6 +117,7 @@ private:
     Device const& other(Fault const& f) const { return model_.devices[static_cast<std::size_t>(f.other)]; }
     std::string station(Device const& d) const {
         int const s = site_.positions[static_cast<std::size_t>(d.output.position)].station;
+        if (s < 0) return site_.positions[static_cast<std::size_t>(d.output.position)].name;
         return site_.stations[static_cast<std::size_t>(s)].name;
     }
     std::string falling(Device const& d) const { return words_.at(level_in(site_, d.levels.falling, d.falling_key(), {})); }
