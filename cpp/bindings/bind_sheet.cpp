@@ -31,7 +31,7 @@ struct TextRow {
 
 void bind_walk(py::module_& module) {
     TextRow<WalkEvent>(module, "WalkEvent", "Something that happens as the water falls, while it is low, or as it rises.")
-        .member("phase", &WalkEvent::phase, "'falling', 'low' or 'rising'.")
+        .member("phase", &WalkEvent::phase, "'working', 'falling', 'low' or 'rising'.")
         .member("event", &WalkEvent::event, "What happens.")
         .member("effect", &WalkEvent::effect, "What follows for burner, pump or alarm.")
         .member("duty", &WalkEvent::duty, "The duty that is performed, 'primary_cut_off' for example.")

@@ -869,7 +869,7 @@ class WalkEvent:
     @property
     def phase(self) -> str:
         """
-        'falling', 'low' or 'rising'.
+        'working', 'falling', 'low' or 'rising'.
         """
 class ValvePoint:
     """

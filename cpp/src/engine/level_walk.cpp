@@ -8,7 +8,7 @@ namespace levelswap {
 namespace {
 
 char const* word_of(Phase phase) {
-    return phase == Phase::falling ? "falling" : phase == Phase::low ? "low" : "rising";
+    return phase == Phase::working ? "working" : phase == Phase::falling ? "falling" : phase == Phase::low ? "low" : "rising";
 }
 
 /// Happenings of one run in words.
@@ -27,16 +27,16 @@ public:
 private:
     WalkEvent event(Happening const& h) const {
         auto const& d = model_.devices[static_cast<std::size_t>(h.device)];
-        bool const up = h.phase == Phase::rising;
+        bool const up = h.phase == Phase::rising, working = h.phase == Phase::working;
         auto const& elevation = up ? d.levels.rising : d.levels.falling;
-        Interval const range = world_.seed == 0 ? level_range(site_, elevation) : Interval{h.level};
+        Interval const range = world_.seed == 0 && !working ? level_range(site_, elevation) : Interval{h.level};
         WalkEvent e;
         e.phase = word_of(h.phase);
         e.duty = name_of(d.duty);
         e.event = std::string(words_of(d.duty)) + ": " + event_words(h, d);
         e.effect = effect_words(h, d);
-        e.level = (h.phase == Phase::low ? "below " : "") + words_.level(h.level, range);
-        e.in_glass = shown_by_glass(site_, model_.glass, elevation);
+        e.level = (working ? "above " : h.phase == Phase::low ? "below " : "") + words_.level(h.level, range);
+        e.in_glass = working ? "unknown" : shown_by_glass(site_, model_.glass, elevation);
         e.nominal = h.level / 1e9;
         e.lowest = range.lo / 1e9;
         e.highest = range.hi / 1e9;
@@ -46,6 +46,7 @@ private:
     static std::string event_words(Happening const& h, Device const& d) {
         bool const opens = (d.acts == Device::Acts::opens) == (h.what == Happens::trips);
         switch (h.what) {
+            case Happens::power_trips: return "power off and on again, water up";
             case Happens::trips:
             case Happens::resets: return opens ? "contact opens" : "contact closes";
             case Happens::stays_locked: return "water is back above its reset level";
@@ -53,7 +54,7 @@ private:
             case Happens::held_closes: return "reset pressed and held while the water is low";
             case Happens::power_stays:
             case Happens::power_closes: return "power off and on again, water back";
-            case Happens::pressed_closes: return "reset pressed, water back";
+            case Happens::pressed_closes: return h.phase == Phase::working ? "reset pressed, water up" : "reset pressed, water back";
             case Happens::valve_wide_open: return "slide-wire at its low end";
             case Happens::valve_shut: return "slide-wire at its high end";
         }
@@ -62,6 +63,7 @@ private:
 
     std::string effect_words(Happening const& h, Device const& d) const {
         switch (h.what) {
+            case Happens::power_trips: return "contact opens, locked out although the water is up";
             case Happens::trips: return tripped(h, d);
             case Happens::resets: return back(h, d);
             case Happens::stays_locked: return d.cut_off() ? "contact stays open" : "contact stays as it tripped";

@@ -5,11 +5,11 @@ namespace levelswap {
 namespace {
 
 std::string what_is_wrong(Finding const& f) {
-    std::string text = f.title + " (" + f.subject + ")";
-    if (!f.quantity.empty()) text += ": " + f.quantity;
-    if (!f.available.empty()) text += " is " + f.available;
+    std::string text = (f.before ? "before the swap already: " : "") + f.title + " (" + f.subject + ")";
+    if (!f.quantity.empty()) text += " -- " + f.quantity;
+    if (!f.available.empty()) text += ": " + f.available;
     if (!f.required.empty()) text += ", needs " + f.required;
-    return text + (f.state == "undecided" ? " -- cannot be told" : "") + ".";
+    return text + (f.state == "undecided" ? " (cannot be told)." : ".");
 }
 
 std::string height_of(Site const& site, LevelWords const& words, Attribute a) {

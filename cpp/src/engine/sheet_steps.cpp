@@ -75,6 +75,11 @@ private:
             checks.push_back({"Water low in its band: the feed valve is seen wide open.", s_.falling(*feed), "level"});
             checks.push_back({"Water high in its band: the feed valve is seen shut.", s_.rising(*feed), "level"});
         }
+        for (auto const& d : s_.model.devices)
+            if (d.wired() && d.cut_off() && d.trips_wet != Truth::fails)
+                checks.push_back({"Power off and on again with the water up: the " + name(d) + " locks out although it is wet.",
+                                  d.trips_wet == Truth::holds ? "open until reset is pressed" : "not known whether it opens; write down what it does",
+                                  d.trips_wet == Truth::holds ? "" : "reading"});
         add(2, "Hot, at low fire", std::move(checks));
     }
 

@@ -84,6 +84,7 @@ private:
         d.manual = is<Attribute::reset_type>(stand, bits<Attribute::reset_type>("manual"));
         d.held_closes = is<Attribute::trip_free>(stand, bits<Attribute::trip_free>("no"));
         d.forgets = is<Attribute::after_power_loss>(stand, bits<Attribute::after_power_loss>("clears"));
+        d.trips_wet = both(d.manual, is<Attribute::after_power_loss>(stand, bits<Attribute::after_power_loss>("trips")));
         d.live_unpowered = is<Attribute::unpowered>(stand, bits<Attribute::unpowered>("closed"));
         d.live_sunk = is<Attribute::float_sunk>(stand, bits<Attribute::float_sunk>("closed"));
         d.water_connection = at_station(stand.station, From::column, Attribute::tapping_water, stand.station);

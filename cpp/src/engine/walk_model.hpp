@@ -20,6 +20,7 @@ struct Device {
     Truth manual = Truth::fails;       ///< stays as it tripped until reset is pressed
     Truth held_closes = Truth::fails;  ///< a held reset button closes it while the water is low
     Truth forgets = Truth::fails;      ///< a power failure clears the lockout
+    Truth trips_wet = Truth::fails;    ///< a power failure locks it out although the water is up
     Truth live_unpowered = Truth::fails, live_sunk = Truth::fails;   ///< a burner contact closed in that state
     std::optional<Elevation> water_connection, steam_connection;     ///< of its column
 

@@ -82,6 +82,15 @@ private:
             auto& c = contact(i);
             c.tripped = !c.moves_up || (device(i).duty == Duty::high_alarm && c.rising > top);
         }
+        for (int i = 0; i < count(); ++i)
+            if (device(i).wired() && device(i).cut_off() && !contact(i).tripped && bad(device(i).trips_wet, 10, i)) lock_out_wet(i, top);
+    }
+
+    /// Power fails and returns with the water up: on the safe side, but somebody has to press reset.
+    void lock_out_wet(int i, double level) {
+        auto& c = contact(i);
+        happen(Phase::working, Happens::power_trips, i, level, [&] { c.tripped = c.locked = true; });
+        happen(Phase::working, Happens::pressed_closes, i, level, [&] { c.tripped = c.locked = false; });
     }
 
     bool passes(int i) const {

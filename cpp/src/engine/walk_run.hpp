@@ -18,9 +18,9 @@ struct Fault {
     friend auto operator<=>(Fault const&, Fault const&) = default;
 };
 
-enum class Phase : std::uint8_t { falling, low, rising };
+enum class Phase : std::uint8_t { working, falling, low, rising };
 enum class Happens : std::uint8_t {
-    trips, resets, stays_locked, held_stays, held_closes, power_stays, power_closes, pressed_closes,
+    power_trips, trips, resets, stays_locked, held_stays, held_closes, power_stays, power_closes, pressed_closes,
     valve_wide_open, valve_shut,
 };
 

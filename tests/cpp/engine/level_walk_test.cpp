@@ -252,5 +252,19 @@ TEST(LevelWalk, a_lockout_stays_open_through_a_held_button_and_a_power_failure_u
                         "contact closes; burner stays off, another cut-off is still open"}));
 }
 
+TEST(LevelWalk, a_relay_that_trips_on_a_power_failure_locks_out_wet_and_is_no_fault) {
+    auto const n = load("like_for_like");
+    Case const c(catalog(), n.site, n.put);
+    auto model = walk_model(c);
+    for (auto& d : model.devices) d.trips_wet = d.duty == Duty::secondary_cut_off ? Truth::holds : Truth::fails;
+    auto const r = run(n.site, model, {});
+    ASSERT_GE(r.happenings.size(), 2u);
+    EXPECT_EQ(r.happenings[0].what, Happens::power_trips);
+    EXPECT_TRUE(r.happenings[0].burner_before && !r.happenings[0].burner_after);
+    EXPECT_EQ(r.happenings[1].what, Happens::pressed_closes);
+    EXPECT_TRUE(r.happenings[1].burner_after);
+    EXPECT_TRUE(r.faults.empty());
+}
+
 }  // namespace
 }  // namespace levelswap

@@ -27,7 +27,7 @@ Interval level_range(Site const& site, Elevation const& elevation);
 
 /// Something that happens as the water falls, while it is low, or as it rises again.
 struct WalkEvent {
-    std::string phase;       ///< "falling", "low", "rising"
+    std::string phase;       ///< "working", "falling", "low", "rising"
     std::string event;       ///< "primary low-water cut-off: contact opens"
     std::string effect;      ///< "burner off"
     std::string duty;        ///< "primary_cut_off"
