@@ -4,7 +4,10 @@
 #include <benchmark/benchmark.h>
 
 #include <algorithm>
+#include <filesystem>
+#include <memory>
 #include <string>
+#include <vector>
 
 // Figures are read as ratios to `judge_a_swap` of the same run: absolute times belong to the machine.
 namespace levelswap {
@@ -42,6 +45,7 @@ Catalog grown_catalog(std::size_t count, std::size_t different) {
         catalog.parts.push_back(std::move(part));
     }
     std::sort(catalog.parts.begin(), catalog.parts.end(), [](Part const& x, Part const& y) { return x.id < y.id; });
+    index_parts(catalog);
     return catalog;
 }
 
@@ -63,6 +67,33 @@ void judge_a_swap(benchmark::State& state) {
     state.SetLabel(swaps[state.range(0)]);
 }
 BENCHMARK(judge_a_swap)->DenseRange(0, 4)->Unit(benchmark::kMicrosecond);
+
+/// Every demo site with each position in turn taking each part that it accepts: what a search asks, one verdict each.
+void judge_every_candidate(benchmark::State& state) {
+    struct Asked {
+        explicit Asked(std::string const& file) : site(read_site(file, demo_catalog())), judge(demo_catalog(), site) {}
+        Site site;
+        Judge judge;
+        std::vector<Assignment> assemblies;
+    };
+    std::vector<std::unique_ptr<Asked>> sites;
+    std::int64_t verdicts = 0;
+    for (auto const& entry : std::filesystem::directory_iterator(demo + "/sites")) {
+        auto asked = std::make_unique<Asked>(entry.path().string());
+        for (std::size_t p = 0; p < asked->site.positions.size(); ++p)
+            for (int const part : candidates_for(asked->judge, static_cast<int>(p))) {
+                asked->assemblies.push_back(installed(asked->site));
+                asked->assemblies.back()[p] = part;
+            }
+        verdicts += static_cast<std::int64_t>(asked->assemblies.size());
+        sites.push_back(std::move(asked));
+    }
+    for (auto _ : state)
+        for (auto const& asked : sites)
+            for (auto const& parts : asked->assemblies) benchmark::DoNotOptimize(asked->judge.truth(parts));
+    state.SetItemsProcessed(state.iterations() * verdicts);
+}
+BENCHMARK(judge_every_candidate)->Unit(benchmark::kMillisecond);
 
 void judge_a_remembered_wiring(benchmark::State& state) {
     Question const q(demo_catalog(), swaps[state.range(0)]);
@@ -103,6 +134,17 @@ void find_repairs_among_many(benchmark::State& state) {
 BENCHMARK(find_repairs_among_many)
     ->ArgNames({"parts", "one different in"})
     ->Args({150, 1000000})->Args({1000, 1000000})->Args({10000, 1000000})->Args({1000, 10})->Args({10000, 10})
+    ->Unit(benchmark::kMillisecond);
+
+/// The whole answer: repairs that keep the new part and those that give it up, with what is said of them.
+void find_alternatives_among_many(benchmark::State& state) {
+    Catalog const catalog = grown_catalog(static_cast<std::size_t>(state.range(0)), static_cast<std::size_t>(state.range(1)));
+    Question const q(catalog, "thin_column");
+    for (auto _ : state) benchmark::DoNotOptimize(alternatives(catalog, q.site, q.swap.put));
+}
+BENCHMARK(find_alternatives_among_many)
+    ->ArgNames({"parts", "one different in"})
+    ->Args({10000, 1000000})->Args({10000, 10})
     ->Unit(benchmark::kMillisecond);
 
 }  // namespace

@@ -14,7 +14,7 @@ ROOT = Path(__file__).resolve().parents[2]
 CPP = ROOT / "cpp"
 
 STRING = r'"((?:[^"\\]|\\.)*)"'
-PARTS_KINDS = 11  # the enumeration of owners lists the kinds of part first
+PARTS_KINDS = 21  # the enumeration of owners lists the kinds of part first
 
 
 @dataclass(frozen=True)
@@ -93,7 +93,7 @@ def split_arguments(text: str) -> list[str]:
 
 def owner_names(expression: str) -> tuple[str, ...]:
     """`owners(column, float_) | ...` or the mask of all kinds of part."""
-    if expression == "0x7FFu":
+    if expression == "0x1FFFFFu":
         return kinds()
     words: set[str] = set()
     for term in expression.split("|"):

@@ -35,18 +35,24 @@ void move_to(int& index, std::vector<int> const& went) {
 void order_canonically(Site& site) {
     auto const station = sort_by(site.stations, [](Station const& s) { return s.name; });
     auto const circuit = sort_by(site.circuits, [](Circuit const& c) { return c.name; });
+    auto const line = sort_by(site.lines, [](Line const& l) { return l.name; });
     for (auto& p : site.positions) {
         move_to(p.station, station);
         move_to(p.circuit, circuit);
+        move_to(p.line, line);
     }
-    // Stations before circuits, then by name and role: the order of a fitter's list.
+    for (auto& s : site.stations) move_to(s.line, line);
+    for (auto& c : site.circuits) move_to(c.line, line);
+    // Stations before circuits before lines, then by name and role: the order of a fitter's list.
     auto const position = sort_by(site.positions, [](Position const& p) {
-        return std::tuple{p.station < 0, p.station < 0 ? p.circuit : p.station, p.role};
+        return std::tuple{p.line >= 0, p.station < 0, p.station, p.circuit, p.line, p.role};
     });
     for (auto& s : site.stations)
         for (int& p : s.positions) move_to(p, position);
     for (auto& c : site.circuits)
-        for (int* p : {&c.contactor, &c.relay, &c.transformer, &c.converter}) move_to(*p, position);
+        for (int& p : c.positions) move_to(p, position);
+    for (auto& l : site.lines)
+        for (int& p : l.positions) move_to(p, position);
     for (auto& f : site.functions) {
         move_to(f.circuit, circuit);
         move_to(f.now.position, position);

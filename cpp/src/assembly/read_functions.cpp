@@ -52,9 +52,10 @@ private:
         if (!reader_.expect_map(node, what)) return;
         reader_.only_keys(node, {"now", "circuit"}, what);
         Node const* now = reader_.required(node, "now", what);
-        Node const* circuit = reader_.required(node, "circuit", what);
+        // A mechanical feed has no circuit.
+        Node const* circuit = function.duty == Duty::make_up ? node.find("circuit") : reader_.required(node, "circuit", what);
         bool const has_output = now != nullptr && find_output(*now, function.now);
-        bool const has_circuit = circuit != nullptr && find_circuit(*circuit, function.circuit);
+        bool const has_circuit = circuit != nullptr ? find_circuit(*circuit, function.circuit) : function.duty == Duty::make_up;
         if (has_output && has_circuit) site_.functions.push_back(function);
     }
 
@@ -82,10 +83,10 @@ private:
         std::string const position = text->substr(0, dot);
         now.position = dot == std::string::npos ? -1 : site_.find_position(position);
         if (now.position < 0) {
-            // A position of a switch set is meant, whatever was written.
+            // A position of a part with outputs is meant, whatever was written.
             Words names;
             for (Position const& p : site_.positions)
-                if (p.role == Role::switch_set) names.push_back(p.name);
+                if (has_outputs(p.role)) names.push_back(p.name);
             reader_.problem("LS-S006", within(node, 0, static_cast<int>(document::characters(position))),
                             fmt::format("there is no position \"{}\"", shown_text(position)),
                             "a position and its output, such as primary.switch_set.lower", suggestion(position, names));
@@ -108,7 +109,7 @@ private:
                                            : fmt::format("\"{}\" in \"{}\"", catalog_.parts[static_cast<std::size_t>(held)].id, position);
             std::string const reason = held == nothing ? ", because it holds no part that is known" : "";
             reader_.problem("LS-S005", where, fmt::format("{} has no output \"{}\"{}", holder, shown_text(name), reason),
-                            names.empty() ? "an output of a switch set" : fmt::format("one of {}", listed(names)), suggestion(name, names));
+                            names.empty() ? "an output of a part" : fmt::format("one of {}", listed(names)), suggestion(name, names));
             return false;
         }
         now.output = static_cast<int>(at - names.begin());

@@ -25,12 +25,13 @@ public:
 
     Site read() {
         Node const& root = reader_.root();
-        reader_.only_keys(root, {"levelswap", "name", "about", "vessel", "stations", "circuits", "functions", "packs"}, "a site file");
+        reader_.only_keys(root, {"levelswap", "name", "about", "vessel", "stations", "circuits", "lines", "functions", "packs"}, "a site file");
         site_.file = reader_.document().file;
         if (Node const* name = reader_.required(root, "name", "the site"))
             if (std::string const* text = reader_.text(*name, "\"name\"")) site_.name = *text;
         if (Node const* vessel = reader_.required(root, "vessel", "the site"))
             if (reader_.expect_map(*vessel, "\"vessel\"")) read_facts_into(site_.vessel, reader_, *vessel, {}, site_provenance(), "the vessel");
+        if (Node const* lines = root.find("lines")) each(*lines, "a feed line", &SiteReader::line);
         if (Node const* stations = reader_.required(root, "stations", "the site")) each(*stations, "a station", &SiteReader::station);
         if (Node const* circuits = root.find("circuits")) each(*circuits, "a circuit", &SiteReader::circuit);
         if (Node const* packs = root.find("packs")) read_packs(*packs);
@@ -42,7 +43,7 @@ private:
     FileReader& reader_;
     Catalog const& catalog_;
     Site site_;
-    std::map<std::string, SourceSpan> owners_;  ///< stations and circuits
+    std::map<std::string, SourceSpan> owners_;  ///< stations, circuits and lines
 
     void each(Node const& map, std::string_view what, void (SiteReader::*one)(std::string const&, Node const&)) {
         if (!reader_.expect_map(map, fmt::format("the list of {}s", what.substr(2)))) return;
@@ -53,7 +54,7 @@ private:
                 auto const [before, is_new] = owners_.emplace(map.keys[i], where);
                 if (!is_new)
                     reader_.clash("LS-C004", where, reader_.document(), before->second,
-                                  fmt::format("\"{}\" names a station and a circuit", map.keys[i]), "rename one of the two");
+                                  fmt::format("\"{}\" names two things of the site", map.keys[i]), "rename one of the two");
             }
             if (reader_.expect_map(map.items[i], fmt::format("\"{}\"", shown_text(map.keys[i])))) (this->*one)(map.keys[i], map.items[i]);
         }
@@ -62,10 +63,11 @@ private:
     void station(std::string const& name, Node const& node) {
         Station station;
         station.name = name;
-        read_facts_into(station.facts, reader_, node, {"glass_on", "positions"}, site_provenance(),
+        read_facts_into(station.facts, reader_, node, {"glass_on", "line", "positions"}, site_provenance(),
                         fmt::format("the station \"{}\"", shown_text(name)));
         if (Node const* datum = node.find("glass_on"))
             station.glass_on_vessel = reader_.one_of(*datum, "glass_on", {"column", "vessel"}) != 0;
+        station.line = named_line(node);
         auto const index = static_cast<int>(site_.stations.size());
         read_positions(node, name, 0, station_role_count, [&](Role role, int position) {
             site_.positions[static_cast<std::size_t>(position)].station = index;
@@ -74,17 +76,44 @@ private:
         site_.stations.push_back(std::move(station));
     }
 
+    void line(std::string const& name, Node const& node) {
+        Line line;
+        line.name = name;
+        read_facts_into(line.facts, reader_, node, {"positions"}, site_provenance(),
+                        fmt::format("the feed line \"{}\"", shown_text(name)));
+        auto const index = static_cast<int>(site_.lines.size());
+        read_positions(node, name, circuit_role_end, role_count, [&](Role role, int position) {
+            site_.positions[static_cast<std::size_t>(position)].line = index;
+            line.positions[static_cast<std::size_t>(role) - circuit_role_end] = position;
+        });
+        site_.lines.push_back(std::move(line));
+    }
+
+    /// The feed line that a station or a circuit names, or −1.
+    int named_line(Node const& node) {
+        Node const* named = node.find("line");
+        std::string const* name = named == nullptr ? nullptr : reader_.text(*named, "\"line\"");
+        if (name == nullptr) return -1;
+        Words names;
+        for (Line const& l : site_.lines) names.push_back(l.name);
+        auto const at = std::find(names.begin(), names.end(), *name);
+        if (at != names.end()) return static_cast<int>(at - names.begin());
+        reader_.problem("LS-S011", named->where, fmt::format("there is no feed line \"{}\"", shown_text(*name)),
+                        fmt::format("one of {}", listed(names)), suggestion(*name, names));
+        return -1;
+    }
+
     void circuit(std::string const& name, Node const& node) {
         Circuit circuit;
         circuit.name = name;
-        read_facts_into(circuit.facts, reader_, node, {"coils", "positions"}, site_provenance(),
+        read_facts_into(circuit.facts, reader_, node, {"coils", "line", "positions"}, site_provenance(),
                         fmt::format("the circuit \"{}\"", shown_text(name)));
         if (Node const* coils = node.find("coils")) read_coils(*coils, node, circuit);
+        circuit.line = named_line(node);
         auto const index = static_cast<int>(site_.circuits.size());
-        read_positions(node, name, station_role_count, role_count, [&](Role role, int position) {
+        read_positions(node, name, station_role_count, circuit_role_end, [&](Role role, int position) {
             site_.positions[static_cast<std::size_t>(position)].circuit = index;
-            (role == Role::contactor ? circuit.contactor : role == Role::relay ? circuit.relay
-             : role == Role::transformer ? circuit.transformer : circuit.converter) = position;
+            circuit.positions[static_cast<std::size_t>(role) - station_role_count] = position;
         });
         site_.circuits.push_back(std::move(circuit));
     }
@@ -200,10 +229,12 @@ private:
 
     void read_measured(Position& position, Node const& measured) {
         Part const& part = catalog_.parts[static_cast<std::size_t>(position.holds)];
+        FactTable known = part.facts;
         for (WrittenFact& w : read_facts(reader_, measured, part.kind, {}, {"measured", false}, fmt::format("the part \"{}\"", part.id))) {
             Fact const& stated = *part.facts.find(w.attribute);
             auto both = intersection(stated, w.fact, row_of(w.attribute).kind);
             if (both) {
+                known.set(w.attribute, *both);
                 position.measured.emplace_back(w.attribute, std::move(*both));
                 continue;
             }
@@ -214,6 +245,7 @@ private:
                                       shown_text(w.fact.origin->text), shown_text(stated.origin->text)),
                           "measure again; or the part is another one, or the catalogue is wrong");
         }
+        check_order(reader_, known, fmt::format("the part \"{}\"", part.id));
     }
 
     void read_packs(Node const& list) {

@@ -8,12 +8,15 @@ namespace levelswap {
 
 namespace {
 
-constexpr std::string_view role_names[role_count] = {"head",      "switch_half", "column", "float",       "switch_set",
-                                                     "glass",     "contactor",   "relay",  "transformer", "converter"};
+constexpr std::string_view role_names[role_count] = {
+    "head", "switch_half", "column", "float", "switch_set", "glass", "probe_holder", "probe_relay", "transmitter",
+    "float_control", "float_valve", "contactor", "relay", "transformer", "converter", "solenoid_valve", "reducing_valve",
+    "feed_valve", "actuator", "pump"};
 constexpr std::string_view duty_names[duty_count] = {"primary_cut_off", "secondary_cut_off", "pump",
-                                                     "modulating_feed", "low_alarm",         "high_alarm"};
+                                                     "modulating_feed", "low_alarm",         "high_alarm", "make_up"};
 constexpr std::string_view duty_words[duty_count] = {"primary low-water cut-off", "secondary low-water cut-off", "pump control",
-                                                     "modulating feed",           "low-level alarm",             "high-level alarm"};
+                                                     "modulating feed",           "low-level alarm",             "high-level alarm",
+                                                     "make-up"};
 
 std::string meant(std::string_view word, std::vector<std::string> const& names, std::string_view plural) {
     if (std::string const near = nearest(word, names); !near.empty()) return fmt::format("; did you mean \"{}\"?", near);
@@ -55,8 +58,28 @@ std::vector<Owner> accepted_kinds(Role role) {
         case Role::relay: return {Owner::relay};
         case Role::transformer: return {Owner::transformer};
         case Role::converter: return {Owner::converter};
+        case Role::probe_holder: return {Owner::probe_holder};
+        case Role::probe_relay: return {Owner::probe_relay};
+        case Role::transmitter: return {Owner::transmitter};
+        case Role::float_control: return {Owner::float_control};
+        case Role::float_valve: return {Owner::float_valve};
+        case Role::solenoid_valve: return {Owner::solenoid_valve};
+        case Role::reducing_valve: return {Owner::reducing_valve};
+        case Role::feed_valve: return {Owner::feed_valve};
+        case Role::actuator: return {Owner::actuator};
+        case Role::pump: return {Owner::pump};
     }
     return {};
+}
+
+bool has_outputs(Role role) { return has_outputs(accepted_kinds(role)[0]); }
+
+bool opens_water_side(Role role) {
+    switch (role) {
+        case Role::switch_half: case Role::switch_set: case Role::probe_relay: case Role::actuator: case Role::contactor:
+        case Role::relay: case Role::transformer: case Role::converter: return false;
+        default: return true;
+    }
 }
 
 int Site::find_position(std::string_view sought) const {

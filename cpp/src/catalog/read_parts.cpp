@@ -32,7 +32,7 @@ class PartsReader {
 public:
     PartsReader(FileReader& reader, Owner kind) : reader_(reader), kind_(kind) {
         own_keys_ = {"about", "source", "known"};
-        if (kind == Owner::switch_set) own_keys_.emplace_back("outputs");
+        if (has_outputs(kind)) own_keys_.emplace_back("outputs");
     }
 
     std::vector<PartEntry> read(Node const& parts) {
@@ -63,7 +63,7 @@ private:
         entry.part.about = reader_.optional_text(node, "about");
         Provenance const provenance = provenance_of(node);
         read_facts_into(entry.part.facts, reader_, node, own_keys_, provenance, what);
-        if (kind_ == Owner::switch_set) entry.part.outputs = outputs(node, provenance, what);
+        if (has_outputs(kind_)) entry.part.outputs = outputs(node, provenance, what);
         return entry;
     }
 

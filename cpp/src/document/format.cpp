@@ -19,8 +19,8 @@ std::string_view usual_unit(Dimension d, bool us) {
         case Dimension::pressure_gauge: return us ? "psi(g)" : "bar(g)";
         case Dimension::pressure_absolute: return us ? "psi(a)" : "bar(a)";
         case Dimension::pressure_difference: return us ? "psi" : "bar";
-        case Dimension::temperature:
-        case Dimension::temperature_difference: return us ? "degF" : "degC";
+        case Dimension::temperature: return us ? "degF" : "degC";
+        case Dimension::temperature_difference: return us ? "degF" : "K";
         case Dimension::mass: return us ? "lb" : "kg";
         case Dimension::moment: return us ? "lbf*in" : "N*m";
         case Dimension::force: return us ? "lbf" : "N";
@@ -35,6 +35,12 @@ std::string_view usual_unit(Dimension d, bool us) {
         case Dimension::area: return us ? "in2" : "cm2";
         case Dimension::density: return us ? "lb/ft3" : "kg/m3";
         case Dimension::lift_per_angle: return us ? "in/deg" : "mm/deg";
+        case Dimension::volume: return us ? "gal" : "l";
+        case Dimension::volume_flow: return us ? "gal/min" : "l/min";
+        case Dimension::conductivity: return "uS/cm";
+        case Dimension::cell_constant: return "1/cm";
+        case Dimension::flow_coefficient: return us ? "Cv" : "Kv";
+        case Dimension::start_rate: return "1/h";
         case Dimension::ratio: return "%";
         case Dimension::count:
         case Dimension::money: return "1";

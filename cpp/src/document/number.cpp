@@ -110,7 +110,9 @@ private:
         if (at(text_, part) != ' ' && at(text_, part) != '-') return 0;
         ++part;
         std::size_t const digits = digits_at(text_, part);
-        return digits > 0 && at(text_, part + digits) == '/' ? part : 0;
+        if (digits == 0 || at(text_, part + digits) != '/') return 0;
+        // In `6 1/h` the second part is a unit.
+        return is_letter(at(text_, part + digits + 1)) ? 0 : part;
     }
 
     std::optional<Rational> fraction(std::size_t whole, std::size_t part, std::size_t digits) {

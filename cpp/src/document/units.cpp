@@ -23,6 +23,8 @@ constexpr std::int64_t square_inch = 64'516;       // 0.01 mm2
 constexpr std::int64_t square_foot = 9'290'304;    // 0.01 mm2
 constexpr std::int64_t cubic_foot = 28'316'846'592;  // mm3
 
+constexpr std::int64_t gallon = 3'785'411'784;  // 231 in3 (United States), in 0.001 mm3
+
 // 1 lbf/in2 = (lbf * 1e-13 N) / (6.4516e-4 m2).
 constexpr std::int64_t psi_divisor = 6'451'600'000;
 
@@ -131,6 +133,35 @@ constexpr std::array table{
     ExactUnit{"in/deg", D::lift_per_angle, per_radian * 127, 0, 5'000'000'000},
     ExactUnit{"mm/deg", D::lift_per_angle, per_radian, 0, 1'000'000'000},
     ExactUnit{"mm/rad", D::lift_per_angle, 1'000'000, 0, 1},
+
+    ExactUnit{"gal", D::volume, gallon, 0, 1'000},
+    ExactUnit{"ft3", D::volume, cubic_foot, 0, 1'000},
+    ExactUnit{"l", D::volume, 1'000'000, 0, 1},
+    ExactUnit{"ml", D::volume, 1'000, 0, 1},
+    ExactUnit{"m3", D::volume, 1'000'000'000, 0, 1},
+
+    ExactUnit{"gal/min", D::volume_flow, gallon, 0, 60'000},
+    ExactUnit{"gal/h", D::volume_flow, gallon, 0, 3'600'000},
+    ExactUnit{"l/min", D::volume_flow, 50'000, 0, 3},
+    ExactUnit{"l/s", D::volume_flow, 1'000'000, 0, 1},
+    ExactUnit{"l/h", D::volume_flow, 2'500, 0, 9},
+    ExactUnit{"m3/h", D::volume_flow, 2'500'000, 0, 9},
+
+    ExactUnit{"uS/cm", D::conductivity, 100'000, 0, 1},
+    ExactUnit{"mS/cm", D::conductivity, 100'000'000, 0, 1},
+    ExactUnit{"mS/m", D::conductivity, 1'000'000, 0, 1},
+    ExactUnit{"S/m", D::conductivity, 1'000'000'000, 0, 1},
+
+    ExactUnit{"1/cm", D::cell_constant, 100'000'000, 0, 1},
+    ExactUnit{"1/m", D::cell_constant, 1'000'000, 0, 1},
+
+    // Cv is gal/min at 1 psi, Kv m3/h at 1 bar: 0.2271247... / sqrt(0.0689475...)
+    // is irrational, 17 digits. Standards round it to 0.865.
+    ExactUnit{"Cv", D::flow_coefficient, 86'497'765'544'230'176, 0, 100'000'000'000},
+    ExactUnit{"Kv", D::flow_coefficient, 1'000'000, 0, 1},
+
+    ExactUnit{"1/h", D::start_rate, 1'000'000, 0, 1},
+    ExactUnit{"1/min", D::start_rate, 60'000'000, 0, 1},
 
     ExactUnit{"%", D::ratio, 10'000, 0, 1},
     ExactUnit{"1", D::ratio, 1'000'000, 0, 1},

@@ -1,4 +1,4 @@
-#include "outcome.hpp"
+#include "consequences.hpp"
 
 #include <algorithm>
 #include <set>
@@ -178,10 +178,10 @@ private:
         auto const& site = c_.judge.site();
         for (std::size_t f = 0; f < j.wiring->output.size(); ++f)
             v.wiring.emplace_back(words_of(site.functions[f].duty), words_.output_name(j.wiring->output[f]));
-        for (auto const& [station, window] : j.wiring->windows)
+        for (auto const& window : j.wiring->windows)
             v.settings.emplace_back(
-                "mounting of " + site.stations[static_cast<std::size_t>(station)].name,
-                words_.quantity({static_cast<double>(window.first), static_cast<double>(window.second)}, Dimension::length));
+                setting_name(site, window.station, window.rod),
+                words_.quantity({static_cast<double>(window.lo), static_cast<double>(window.hi)}, Dimension::length));
     }
 
     Case const& c_;
@@ -237,6 +237,10 @@ Verdict check(Catalog const& catalog, Site const& site, std::vector<std::pair<st
     }
     Report(c, units).fill(v);
     conclude(v, c);
+    v.shifts = shifts_of(c, units);
+    v.differences = differences_of(c, units);
+    v.work = work_of(c, c.changed, &c.after);
+    v.ask_always = ask_always(c);
     return v;
 }
 

@@ -150,7 +150,7 @@ std::string percent(Interval share) {
 
 std::string shown_by_glass(Site const& site, std::optional<Glass> const& glass, Elevation const& e) {
     if (!glass) return "unknown";
-    bool const together = e.station >= 0 && e.station == glass->low.station;
+    bool const together = e.station >= 0 && e.rod == 0 && e.station == glass->low.station;
     auto at = [&](Elevation const& x) { return together ? without_mounting(x) : level_range(site, x); };
     auto const level = at(e), low = at(glass->low), high = at(glass->high);
     if (!is_known(level)) return "unknown";

@@ -57,7 +57,7 @@ std::string outage_of(Site const& site, std::uint64_t positions) {
     bool opens = false, electric = false, on_tube = false;
     for (std::uint64_t rest = positions; rest; rest &= rest - 1) {
         Role const r = site.positions[static_cast<std::size_t>(std::countr_zero(rest))].role;
-        if (r == Role::head || r == Role::column || r == Role::float_ || r == Role::glass) opens = true;
+        if (opens_water_side(r)) opens = true;
         else if (r == Role::switch_half) on_tube = true;
         else electric = true;
     }
@@ -77,7 +77,7 @@ std::vector<std::string> cautions_for(Case const& c) {
     for (std::size_t p = 0; p < c.after.size(); ++p) {
         if (!(c.changed >> p & 1u)) continue;
         Role const r = site.positions[p].role;
-        pressure |= r == Role::head || r == Role::column || r == Role::float_ || r == Role::glass;
+        pressure |= opens_water_side(r);
         electric |= r != Role::column && r != Role::float_ && r != Role::glass;
         for (int part : {c.before[p], c.after[p]}) {
             if (part == nothing) continue;

@@ -35,7 +35,7 @@ private:
             if (changed(p) && wanted(position(p).role)) text += (text.empty() ? "" : ", ") + position(p).name;
         return text;
     }
-    static bool holds_pressure(Role r) { return r == Role::head || r == Role::column || r == Role::float_ || r == Role::glass; }
+    static bool holds_pressure(Role r) { return opens_water_side(r); }
 
     void pressure_part() {
         auto const parts = names(holds_pressure);

@@ -17,6 +17,7 @@ public:
     }
 
 private:
+    [[nodiscard]] int at(Role role) const { return circuit_.position(role); }
     Fact const* of_circuit(Attribute a) const { return circuit_.facts.find(a); }
     static bool absent(Fact const* f) { return !f || f->nature == Fact::Nature::none || (f->lo == 0 && f->hi == 0); }
     static bool unknown(Fact const* f) { return f->nature == Fact::Nature::unknown; }
@@ -43,7 +44,7 @@ private:
                            current();
         text += "; supply " + word(of_circuit(Attribute::source), Attribute::source);
         text += "; the contact breaks the " + word(of_circuit(Attribute::breaks), Attribute::breaks) + " conductor";
-        if (there(circuit_.transformer)) text += "; through " + held(circuit_.transformer);
+        if (there(at(Role::transformer))) text += "; through " + held(at(Role::transformer));
         return text;
     }
 
@@ -76,17 +77,20 @@ private:
 
     std::string load() const {
         std::string text;
-        bool const relay = there(circuit_.relay), contactor = there(circuit_.contactor);
-        if (relay) add(text, coil(From::relay, circuit_.relay));
-        if (contactor) add(text, coil(From::contactor, circuit_.contactor) + (relay ? ", on the relay's contact" : ""));
+        bool const relay = there(at(Role::relay)), contactor = there(at(Role::contactor));
+        if (relay) add(text, coil(From::relay, at(Role::relay)));
+        if (contactor) add(text, coil(From::contactor, at(Role::contactor)) + (relay ? ", on the relay's contact" : ""));
         if (!absent(of_circuit(Attribute::coil_inrush)))
             add(text, "coils of the circuit (" + amount(of_circuit(Attribute::coil_inrush), Attribute::coil_inrush) + " inrush, " +
                           amount(of_circuit(Attribute::coil_holding), Attribute::coil_holding) + " holding)");
         if (!absent(of_circuit(Attribute::load_motor_power))) add(text, (contactor ? "the contactor switches a motor, " : "motor, ") + motor());
         if (!absent(of_circuit(Attribute::load_signal)))
             add(text, "logic input, " + amount(of_circuit(Attribute::load_signal), Attribute::load_signal));
+        if (circuit_.line >= 0)
+            for (int p : s_.site().lines[static_cast<std::size_t>(circuit_.line)].positions)
+                if (there(p)) add(text, "in its feed line: " + held(p));
         if (d_.acts == Device::Acts::slides) {
-            if (there(circuit_.converter)) add(text, "through " + held(circuit_.converter));
+            if (there(at(Role::converter))) add(text, "through " + held(at(Role::converter)));
             add(text, "actuator that takes " + word(of_circuit(Attribute::takes), Attribute::takes));
         }
         return text.empty() ? "none" : text;
@@ -108,11 +112,11 @@ private:
 
     std::string protection() const {
         std::string text;
-        if (there(circuit_.contactor)) {
+        if (there(at(Role::contactor))) {
             auto const* f = s_.fact(d_, From::contactor, Attribute::overload);
             auto const has = word(f, Attribute::overload);
-            add(text, has == "yes" ? "motor overload in " + held(circuit_.contactor)
-                                   : has == "no" ? "no motor overload in " + held(circuit_.contactor) : "motor overload not known");
+            add(text, has == "yes" ? "motor overload in " + held(at(Role::contactor))
+                                   : has == "no" ? "no motor overload in " + held(at(Role::contactor)) : "motor overload not known");
         }
         add(text, "fuse or breaker: see the board");
         return text;
@@ -129,7 +133,7 @@ private:
 std::vector<SheetCircuit> sheet_circuits(SheetCase const& s) {
     std::vector<SheetCircuit> out;
     for (auto const& d : s.model.devices)
-        if (d.wired()) out.push_back(CircuitWords(s, d).row());
+        if (d.wired() && s.site().functions[static_cast<std::size_t>(d.function)].circuit >= 0) out.push_back(CircuitWords(s, d).row());
     return out;
 }
 

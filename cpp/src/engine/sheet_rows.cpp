@@ -79,7 +79,7 @@ std::vector<SheetMounting> sheet_mountings(SheetCase const& s) {
     std::vector<SheetMounting> out;
     for (auto const& m : s.mountings) {
         SheetMounting row;
-        row.station = s.site().stations[static_cast<std::size_t>(m.station)].name;
+        row.station = m.rod == 0 ? s.site().stations[static_cast<std::size_t>(m.station)].name : setting_name(s.site(), m.station, m.rod);
         row.now = is_known(m.now) ? s.words.level(m.now.middle(), m.now) : "not known";
         if (m.window) row.window = s.words.range(*m.window);
         row.action = m.set_to ? "move it to " + s.words.at(*m.set_to)

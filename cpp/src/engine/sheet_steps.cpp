@@ -53,11 +53,17 @@ private:
                 checks.push_back({"Ohmmeter on " + label(d) + ": the float taken slowly from its low to its high stop, the reading follows without a gap.",
                                   s_.words.quantity(resistance(d), Dimension::resistance), "reading"});
             else
-                checks.push_back({"Meter on " + label(d) + " (" + name(d) + "): the float lowered, then raised.",
+                checks.push_back({"Meter on " + label(d) + " (" + name(d) + "): " + moved(d),
                                   d.acts == Device::Acts::opens ? "opens falling, closes rising" + after_reset(d)
                                                                 : "closes falling, opens rising" + after_reset(d), ""});
         }
         add(1, "Dead and cold: fuel shut, every supply isolated and proved dead", std::move(checks));
+    }
+    /// A probe has no float: an open wire stands for dry, a grounded one for wet.
+    std::string moved(Device const& d) const {
+        int const held = s_.c.after[static_cast<std::size_t>(d.output.position)];
+        bool const probe = s_.c.judge.catalog().parts[static_cast<std::size_t>(held)].kind == Owner::probe_relay;
+        return probe ? "each probe wire opened, then grounded at its holder." : "the float lowered, then raised.";
     }
     Interval resistance(Device const& d) const {
         auto const* f = s_.fact(d, From::output, Attribute::resistance);

@@ -1,5 +1,6 @@
 #include "levelswap/engine/level_walk.hpp"
 
+#include <array>
 #include <cmath>
 
 namespace levelswap {
@@ -11,9 +12,11 @@ enum Drawn { mounting, mark, base, arm, pivot, own, stray, travel, waterline };
 
 double pin(Interval range, double at) { return range.lo + at * (range.hi - range.lo); }
 
+/// What an elevation hangs on: the mounting of its station, or the tip of a rod.
 Interval mounting_of(Site const& site, Elevation const& e) {
+    constexpr std::array hangs_on = {Attribute::mounting, Attribute::rod_low, Attribute::rod_middle, Attribute::rod_high};
     if (e.station < 0) return Interval{0};
-    auto const* fact = site.stations[static_cast<std::size_t>(e.station)].facts.find(Attribute::mounting);
+    auto const* fact = site.stations[static_cast<std::size_t>(e.station)].facts.find(hangs_on[static_cast<std::size_t>(e.rod)]);
     return {fact->lo, fact->hi};
 }
 
@@ -53,7 +56,7 @@ double level_in(Site const& site, Elevation const& e, int key, World w) {
     double const at = e.swings ? swung(e, key, w) : pin(e.own, w.draw(own, key));
     double const above = e.at_mark ? pin(e.mark, w.draw(mark, e.station)) : 0;
     double const strays = (2 * w.draw(stray, key) - 1) * e.repeatability.hi;
-    return at + above + strays + pin(mounting_of(site, e), w.draw(mounting, e.station));
+    return at + above + strays + pin(mounting_of(site, e), w.draw(mounting, 4 * e.station + e.rod));
 }
 
 Interval level_range(Site const& site, Elevation const& e) {

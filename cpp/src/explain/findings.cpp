@@ -52,7 +52,9 @@ std::string Explainer::quantity(Interval q, Dimension d) const {
     auto const system = units_ == Units::us ? document::UnitSystem::us : document::UnitSystem::si;
     auto const low = document::format_quanta(q.lo, d, system, 4);
     auto const high = document::format_quanta(q.hi, d, system, 4);
-    return low == high ? low : low + " to " + high;
+    // Alone, "108 degF" would read as a temperature.
+    char const* const after = d == Dimension::temperature_difference && units_ == Units::us ? " difference" : "";
+    return (low == high ? low : low + " to " + high) + after;
 }
 
 std::string Explainer::output_name(OutputRef const& output) const {
@@ -203,12 +205,13 @@ std::vector<Finding> Explainer::level_findings(Wiring const& w) const {
         auto absolute = [&](Elevation const& e) {
             Interval at = e.own + (e.at_mark ? e.mark : Interval{0});
             if (e.station >= 0) {
-                auto const* m = judge_.site().stations[static_cast<std::size_t>(e.station)].facts.find(Attribute::mounting);
+                constexpr std::array at_now = {Attribute::mounting, Attribute::rod_low, Attribute::rod_middle, Attribute::rod_high};
+                auto const* m = judge_.station_fact(e.station, at_now[static_cast<std::size_t>(e.rod)]);
                 at = at + Interval{m->lo, m->hi};
             }
             return at;
         };
-        Interval const need = Interval{static_cast<double>(r.separation)} + u.repeatability + l.repeatability;
+        Interval const need = Interval{static_cast<double>(r.separation)} + r.needed + u.repeatability + l.repeatability;
         f.required = "at least " + quantity(need, Dimension::length);
         f.available = quantity(absolute(u) - absolute(l), Dimension::length);
         f.margin = quantity(absolute(u) - absolute(l) - need, Dimension::length);

@@ -72,6 +72,16 @@ double region_1_density(double kelvin, double pascal) {
     return reference_pressure / (gas_constant * kelvin * slope);
 }
 
+/// Region 1, IF97 eq. 7: h = R·T·τ·γ_τ, and T·τ is the reference temperature.
+double region_1_enthalpy(double kelvin, double pascal) {
+    constexpr double reference_pressure = 16.53e6, reference_temperature = 1386;
+    double const x = 7.1 - pascal / reference_pressure, y = reference_temperature / kelvin - 1.222;
+    double slope = 0;
+    for (Term const& t : region_1)
+        if (t.j != 0) slope += t.n * power(x, t.i) * t.j * power(y, t.j - 1);
+    return gas_constant * reference_temperature * slope;
+}
+
 /// Region 2, IF97 eq. 15: v = R·T/p · π·(1/π + γr_π).
 double region_2_density(double kelvin, double pascal) {
     double const x = pascal / 1e6, y = 540 / kelvin - 0.5;
@@ -102,6 +112,29 @@ Interval liquid_range(Interval kelvin, Interval pascal) {
     double const cold = std::clamp(kelvin.lo, freezing, region_1_end);
     double const warm = std::clamp(kelvin.hi, freezing, region_1_end);
     return outward({std::min(liquid(cold, pascal.lo), liquid(warm, pascal.lo)), densest(cold, warm, pascal.hi)});
+}
+
+/// Up to here the enthalpy of liquid rises with the pressure (the expansion
+/// coefficient stays below 1/T), so bounds come from the ends of both ranges.
+constexpr double enthalpy_end = 500;  // K
+
+double liquid_heat(double kelvin, double pascal) {
+    double const t = std::clamp(kelvin, freezing, enthalpy_end);
+    return region_1_enthalpy(t, std::clamp(pascal, saturation_pascal(t), highest_pressure));
+}
+
+/// The sums round to about 1e-12 of the enthalpy of hot water; near freezing the
+/// enthalpy itself passes through zero.
+Interval outward_heat(Interval x) { return {x.lo - 1e-6, x.hi + 1e-6}; }
+
+/// Closes in on the temperature where the enthalpy reaches a value.
+double kelvin_of_heat(double enthalpy, double pascal) {
+    double low = freezing, high = enthalpy_end;
+    for (int i = 0; i < 60; ++i) {
+        double const middle = low + 0.5 * (high - low);
+        (liquid_heat(middle, pascal) < enthalpy ? low : high) = middle;
+    }
+    return high;
 }
 
 double vapour_on_saturation_line(double pascal) {
@@ -135,6 +168,16 @@ Density saturated_vapour_density(AbsolutePressure pressure) {
 
 Density liquid_density(Temperature temperature, AbsolutePressure pressure) {
     return Density::from_si(liquid_range(temperature.si(), pressure.si()));
+}
+
+Interval liquid_enthalpy(Temperature temperature, AbsolutePressure pressure) {
+    Interval const t = temperature.si(), p = pressure.si();
+    return outward_heat({liquid_heat(t.lo, p.lo), liquid_heat(t.hi, p.hi)});
+}
+
+Temperature liquid_temperature(Interval enthalpy, AbsolutePressure pressure) {
+    Interval const h = outward_heat(enthalpy), p = pressure.si();
+    return Temperature::from_si(outward({kelvin_of_heat(h.lo, p.hi), kelvin_of_heat(h.hi, p.lo)}));
 }
 
 }  // namespace levelswap::physics

@@ -1,7 +1,7 @@
 #include "levelswap/verdict/judge.hpp"
 
 #include "levelswap/physics/motor_tables.hpp"
-#include "wiring.hpp"
+#include "wiring_search.hpp"
 
 #include <algorithm>
 #include <iterator>
@@ -10,13 +10,13 @@ namespace levelswap {
 
 namespace {
 
-Role role_of(From from) { return static_cast<Role>(static_cast<int>(from)); }  // same order up to converter
-static_assert(static_cast<int>(From::converter) == static_cast<int>(Role::converter));
+Role role_of(From from) { return static_cast<Role>(static_cast<int>(from)); }  // same order up to the pump
+static_assert(static_cast<int>(From::pump) == static_cast<int>(Role::pump));
 
 std::uint64_t bit(int position) { return position < 0 ? 0 : std::uint64_t{1} << position; }
 
 Cell cell_of(Attribute attribute, Fact const* fact) {
-    Cell cell;
+    Cell cell = no_cell;
     if (!fact) return cell;
     cell.missing = false;
     cell.none = fact->nature == Fact::Nature::none;
@@ -79,6 +79,12 @@ Judge::Judge(Catalog const& catalog, Site const& site) : catalog_(catalog), site
     std::copy_if(fixed_.begin(), fixed_.end(), std::back_inserter(required_),
                  [](Instance const& i) { return rule_table()[static_cast<std::size_t>(i.rule)].required; });
     list_assumptions();
+    for (int p = 0; p < static_cast<int>(site.positions.size()); ++p) {
+        auto const& position = site.positions[static_cast<std::size_t>(p)];
+        if (has_outputs(position.role)) with_outputs_ |= bit(p);
+        // The columns of the outputs are in their heights; pumps and valves bound how far two levels may stand apart.
+        if (position.role == Role::glass || position.line >= 0) level_positions_.push_back(p);
+    }
 }
 
 /// The vessel decides which pack rows apply: once for every rule.
@@ -121,13 +127,20 @@ void Judge::list_fixed() {
             case Scope::circuit:
                 for (int c = 0; c < static_cast<int>(site_.circuits.size()); ++c) each_figure(i, {.circuit = c}, fixed_);
                 break;
+            case Scope::line:
+                for (int l = 0; l < static_cast<int>(site_.lines.size()); ++l) each_figure(i, {.line = l}, fixed_);
+                break;
             case Scope::vessel: each_figure(i, stand, fixed_); break;
             case Scope::part:
-                for (int p = 0; p < static_cast<int>(site_.positions.size()); ++p)
-                    if (belongs(row_of(Attribute::rating), accepted_kinds(site_.positions[static_cast<std::size_t>(p)].role)[0]))
-                        each_figure(i, {.position = p}, fixed_);
+            case Scope::line_part:
+                for (int p = 0; p < static_cast<int>(site_.positions.size()); ++p) {
+                    auto const& position = site_.positions[static_cast<std::size_t>(p)];
+                    if ((row.scope == Scope::line_part) == (position.line >= 0) &&
+                        belongs(row_of(Attribute::rating), accepted_kinds(position.role)[0]))
+                        each_figure(i, {.line = position.line, .position = p}, fixed_);
+                }
                 break;
-            case Scope::pair: pair_rules_.push_back(i); break;
+            case Scope::pair: (row.required ? pair_rules_ : recommended_pairs_).push_back(i); break;
             case Scope::wiring: break;
             case Scope::house: list_house(i); break;
         }
@@ -142,7 +155,7 @@ void Judge::list_house(int rule) {
             for (int at = 0; at < static_cast<int>(site_.positions.size()); ++at) {
                 auto const kinds = accepted_kinds(site_.positions[static_cast<std::size_t>(at)].role);
                 if (std::find(kinds.begin(), kinds.end(), house[static_cast<std::size_t>(h)].kind) != kinds.end())
-                    fixed_.push_back({rule, {.station = -1, .circuit = -1, .position = at, .output = {}, .function = -1}, p, -2 - h, false});
+                    fixed_.push_back({rule, {.station = -1, .circuit = -1, .line = -1, .position = at, .output = {}, .function = -1}, p, -2 - h, false});
             }
     }
 }
@@ -196,22 +209,23 @@ PackRow const* Judge::pack_row(int pack, int row) const {
     return pack < 0 || row < 0 ? nullptr : &catalog_.packs[static_cast<std::size_t>(pack)].rows[static_cast<std::size_t>(row)];
 }
 
+int Judge::line_for(Stand const& stand) const {
+    if (stand.line >= 0) return stand.line;
+    int const by_circuit = stand.circuit < 0 ? -1 : site_.circuits[static_cast<std::size_t>(stand.circuit)].line;
+    return by_circuit >= 0 || stand.station < 0 ? by_circuit : site_.stations[static_cast<std::size_t>(stand.station)].line;
+}
+
 int Judge::position_for(From from, Stand const& stand) const {
     if (from == From::part) return stand.position;
-    if (from > From::converter) return -1;
+    if (from > From::part) return -1;
     Role const role = role_of(from);
-    if (static_cast<int>(role) < station_role_count)
-        return stand.station < 0
-                   ? -1
-                   : site_.stations[static_cast<std::size_t>(stand.station)].positions[static_cast<std::size_t>(role)];
-    if (stand.circuit < 0) return -1;
-    auto const& circuit = site_.circuits[static_cast<std::size_t>(stand.circuit)];
-    switch (role) {
-        case Role::contactor: return circuit.contactor;
-        case Role::relay: return circuit.relay;
-        case Role::transformer: return circuit.transformer;
-        default: return circuit.converter;
-    }
+    int const r = static_cast<int>(role);
+    if (r < station_role_count)
+        return stand.station < 0 ? -1 : site_.stations[static_cast<std::size_t>(stand.station)].positions[static_cast<std::size_t>(r)];
+    if (r < circuit_role_end)
+        return stand.circuit < 0 ? -1 : site_.circuits[static_cast<std::size_t>(stand.circuit)].position(role);
+    int const line = line_for(stand);
+    return line < 0 ? -1 : site_.lines[static_cast<std::size_t>(line)].position(role);
 }
 
 Fact const* Judge::fact(Slot slot, Stand const& stand, Assignment const& parts, std::string* owner) const {
@@ -226,6 +240,12 @@ Fact const* Judge::fact(Slot slot, Stand const& stand, Assignment const& parts, 
             if (stand.circuit < 0) return nullptr;
             say(site_.circuits[static_cast<std::size_t>(stand.circuit)].name);
             return site_.circuits[static_cast<std::size_t>(stand.circuit)].facts.find(slot.attribute);
+        case From::line: {
+            int const line = line_for(stand);
+            if (line < 0) return nullptr;
+            say(site_.lines[static_cast<std::size_t>(line)].name);
+            return site_.lines[static_cast<std::size_t>(line)].facts.find(slot.attribute);
+        }
         case From::output: {
             if (stand.output.position < 0) return nullptr;
             int const held = parts[static_cast<std::size_t>(stand.output.position)];
@@ -259,7 +279,9 @@ Operands Judge::operands(std::span<Slot const> slots, Stand const& stand, Assign
         if (assume && slot.from == From::circuit)
             for (auto const& a : assumptions_)
                 if (a.circuit == stand.circuit && a.attribute == slot.attribute) f = &a.fact;
-        o.cells[static_cast<std::size_t>(o.count++)] = cell_of(slot.attribute, f);
+        auto& cell = o.cells[static_cast<std::size_t>(o.count++)];
+        cell = cell_of(slot.attribute, f);
+        cell.no_place = !f && slot.from < From::part && position_for(slot.from, stand) < 0;
     }
     return o;
 }
@@ -311,17 +333,49 @@ Judgement Judge::judge(Assignment const& parts, bool assume) const {
         out.truth = both(out.truth, one.truth);
         out.fixed.push_back(one);
     }
-    WiringSearch search(*this, parts, assume);
-    search.run(out);
-    if (!site_.functions_complete) out.truth = both(out.truth, Truth::undecided);
+    add_wiring(out, parts, assume, {});
+    for (std::size_t f = 0; out.wiring && f < out.wiring->output.size(); ++f) {
+        std::vector<Instance> instances;
+        for (int rule : recommended_pairs_)
+            each_figure(rule, stand_of(site_, static_cast<int>(f), out.wiring->output[f]), instances);
+        for (auto const& instance : instances)
+            if (auto const one = judged(instance, parts, assume); one.truth != Truth::holds) out.remarks.push_back(one);
+    }
     return out;
+}
+
+std::vector<Judged> Judge::pair_rules(int function, OutputRef output, Assignment const& parts, bool assume) const {
+    std::vector<Instance> instances;
+    for (int rule : pair_rules_) each_figure(rule, stand_of(site_, function, output), instances);
+    std::vector<Judged> found;
+    for (auto const& instance : instances) found.push_back(judged(instance, parts, assume));
+    return found;
+}
+
+/// The best wiring and, for an explanation, what every output that a function may have does.
+void Judge::add_wiring(Judgement& out, Assignment const& parts, bool assume, std::vector<Instance> const& set_aside) const {
+    WiringMemo::Entries memo;
+    WiringSearch search(*this, parts, set_aside, memo, assume, WiringSearch::Reasons::all);
+    auto const gist = search.run();
+    out.truth = both(out.truth, gist.truth);
+    out.blamed = gist.blamed;
+    out.wirings = search.tried();
+    if (auto const best = search.best()) out.wiring = record_wiring(*this, parts, assume, set_aside, *best);
+    for (int f = 0; f < static_cast<int>(site_.functions.size()); ++f) {
+        auto& options = out.options.emplace_back();
+        for (auto const& output : search.candidates(f)) {
+            auto rules = pair_rules(f, output, parts, assume);
+            std::erase_if(rules, [&](Judged const& j) {
+                return std::find(set_aside.begin(), set_aside.end(), j.instance) != set_aside.end();
+            });
+            options.emplace_back(output, std::move(rules));
+        }
+    }
 }
 
 Judgement Judge::judge_wiring(Assignment const& parts, std::vector<Instance> const& set_aside) const {
     Judgement out;
-    WiringSearch search(*this, parts, false, set_aside);
-    search.run(out);
-    if (!site_.functions_complete) out.truth = both(out.truth, Truth::undecided);
+    add_wiring(out, parts, false, set_aside);
     return out;
 }
 
@@ -332,9 +386,8 @@ Truth Judge::truth(Assignment const& parts, std::vector<Instance> const& set_asi
         all = both(all, truth_of(instance, parts));
         if (all == Truth::fails) return all;
     }
-    WiringSearch search(*this, parts, false, set_aside);
-    all = both(all, search.best_truth());
-    return site_.functions_complete ? all : both(all, Truth::undecided);
+    WiringMemo::Entries memo;
+    return both(all, WiringSearch(*this, parts, set_aside, memo).run().truth);
 }
 
 }  // namespace levelswap

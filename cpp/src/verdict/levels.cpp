@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <array>
+#include <bit>
 #include <cmath>
 
 namespace levelswap {
@@ -27,9 +28,38 @@ Interval range_of(Fact const* fact) { return fact ? Interval{fact->lo, fact->hi}
 
 }  // namespace
 
-bool LevelBuilder::is_setting(int station) const {
+namespace {
+
+constexpr int anchors_of_a_station = 4;   // its mounting and three rods
+constexpr std::array now_of = {Attribute::mounting, Attribute::rod_low, Attribute::rod_middle, Attribute::rod_high};
+constexpr std::array may_be_of = {Attribute::mounting_may_be, Attribute::rod_low_may_be, Attribute::rod_middle_may_be,
+                                  Attribute::rod_high_may_be};
+constexpr std::array anchor_words = {"mounting", "tip of the low rod", "tip of the middle rod", "tip of the high rod"};
+
+int anchor(int station, int rod) { return station * anchors_of_a_station + rod; }
+
+bool edges_use(std::vector<LevelEdge> const& edges, int vertex) {
+    return std::any_of(edges.begin(), edges.end(), [&](LevelEdge const& e) { return e.from == vertex || e.to == vertex; });
+}
+
+}  // namespace
+
+std::string setting_name(Site const& site, int station, int rod) {
+    return std::string(anchor_words[static_cast<std::size_t>(rod)]) + (rod == 0 ? " of " : " at ") +
+           site.stations[static_cast<std::size_t>(station)].name;
+}
+
+bool LevelBuilder::is_setting(int station, int rod) const {
     return station >= 0 && judge_.site_.stations[static_cast<std::size_t>(station)]
-                                   .facts.find(Attribute::mounting_may_be)->nature == Fact::Nature::uncertain;
+                                   .facts.find(may_be_of[static_cast<std::size_t>(rod)])->nature == Fact::Nature::uncertain;
+}
+
+Interval LevelBuilder::now(int station, int rod) const {
+    return range_of(judge_.station_fact(station, now_of[static_cast<std::size_t>(rod)]));
+}
+
+Interval LevelBuilder::may_be(int station, int rod) const {
+    return range_of(judge_.station_fact(station, may_be_of[static_cast<std::size_t>(rod)]));
 }
 
 int LevelBuilder::add(Wiring& w, Elevation e) const {
@@ -45,7 +75,17 @@ Elevation LevelBuilder::fact_elevation(std::string name, int station, Fact const
     return e;
 }
 
-/// A stated level governs when the float is the one it is stated for; otherwise geometry does.
+/// A probe acts where the water leaves or reaches the tip of a rod.
+void LevelBuilder::read_rod(Elevation& e, Stand const& stand, bool rising) const {
+    auto const* rod = judge_.fact({From::output, rising ? Attribute::reset_rod : Attribute::trip_rod}, stand, parts_, nullptr);
+    std::uint64_t const may = rod ? rod->may : 0;
+    bool const known = may != 0 && (may & (may - 1)) == 0 && rod->nature != Fact::Nature::none;
+    e.own = known ? Interval{0} : Interval{-far, far};
+    if (known) e.rod = 1 + std::countr_zero(may);
+}
+
+/// A stated level governs when the float is the one it is stated for; otherwise geometry does. What has no float of
+/// its own position acts at the tip of a rod, or at a level stated from its connection.
 Elevation LevelBuilder::output_elevation(int function, OutputRef output, bool rising) const {
     auto const& site = judge_.site_;
     Stand stand;
@@ -57,7 +97,8 @@ Elevation LevelBuilder::output_elevation(int function, OutputRef output, bool ri
     Elevation e;
     e.station = stand.station;
     e.name = std::string(words_of(site.functions[static_cast<std::size_t>(function)].duty)) + (rising ? ", rising" : ", falling");
-    for (Role r : {Role::head, Role::switch_half, Role::column, Role::float_, Role::switch_set})
+    for (Role r : {Role::head, Role::switch_half, Role::column, Role::float_, Role::switch_set, Role::probe_holder,
+                   Role::probe_relay, Role::transmitter, Role::float_control, Role::float_valve})
         if (int const p = station.positions[static_cast<std::size_t>(r)]; p >= 0) e.positions |= 1ull << p;
     auto const* repeat = fact(From::output, Attribute::repeatability);
     if (repeat) {
@@ -65,10 +106,20 @@ Elevation LevelBuilder::output_elevation(int function, OutputRef output, bool ri
         // Only a stated band surely occurs; an unknown one may be as narrow as nothing.
         e.repeatability = {repeat->nature == Fact::Nature::varying ? most : 0.0, most};
     }
+    int const held_here = parts_[static_cast<std::size_t>(output.position)];
+    Owner const kind = held_here == nothing ? Owner::switch_set : judge_.catalog_.parts[static_cast<std::size_t>(held_here)].kind;
+    if (kind == Owner::probe_relay) {
+        read_rod(e, stand, rising);
+        return e;
+    }
     auto const* stated = fact(From::output, rising ? Attribute::reset_at_mark : Attribute::trip_at_mark);
     auto const* reference = fact(From::switch_set, Attribute::stated_float);
     int const float_position = station.positions[static_cast<std::size_t>(Role::float_)];
     int const held = float_position < 0 ? nothing : parts_[static_cast<std::size_t>(float_position)];
+    if (kind != Owner::switch_set) {
+        e.own = stated && stated->nature != Fact::Nature::none ? range_of(stated) : Interval{-far, far};
+        return e;
+    }
     bool const governs = stated && stated->nature != Fact::Nature::unknown && stated->nature != Fact::Nature::none &&
                          reference && held != nothing &&
                          reference->reference == judge_.catalog_.parts[static_cast<std::size_t>(held)].id;
@@ -168,10 +219,9 @@ void LevelBuilder::bracket(Wiring& w, std::vector<int> const& trip, std::vector<
 /// upper − lower without the mountings that are settings.
 Interval LevelBuilder::difference(Elevation const& upper, Elevation const& lower) const {
     auto mounting = [&](Elevation const& e) {
-        if (e.station < 0 || is_setting(e.station)) return Interval{0};
-        return range_of(judge_.site_.stations[static_cast<std::size_t>(e.station)].facts.find(Attribute::mounting));
+        return e.station < 0 || is_setting(e.station, e.rod) ? Interval{0} : now(e.station, e.rod);
     };
-    bool const same = upper.station == lower.station;
+    bool const same = upper.station == lower.station && upper.rod == lower.rod;
     Interval d = same ? Interval{0} : mounting(upper) - mounting(lower);
     if (same && upper.swings && lower.swings) return d + height_difference(upper.share, lower.share);
     if (!(same && upper.at_mark && lower.at_mark)) {
@@ -190,35 +240,40 @@ struct LevelBuilder::Edges {
 
 LevelBuilder::Edges LevelBuilder::edges_of(Wiring& w) const {
     auto const& site = judge_.site_;
-    int const stations = static_cast<int>(site.stations.size());
-    auto vertex = [&](Elevation const& e) { return is_setting(e.station) ? e.station + 1 : 0; };
+    int const anchors = static_cast<int>(site.stations.size()) * anchors_of_a_station;
+    auto vertex = [&](Elevation const& e) { return is_setting(e.station, e.rod) ? anchor(e.station, e.rod) + 1 : 0; };
     auto slack = [&](LevelRule const& r) {  // what the settings must add at most
         auto const& u = w.elevations[static_cast<std::size_t>(r.upper)];
         auto const& l = w.elevations[static_cast<std::size_t>(r.lower)];
-        return difference(u, l) - (Interval{static_cast<double>(r.separation)} + u.repeatability + l.repeatability);
+        return difference(u, l) - (Interval{static_cast<double>(r.separation)} + r.needed + u.repeatability + l.repeatability);
     };
     Edges edges;
     auto& [sure, maybe, first, vertices] = edges;
-    first = 2 * stations + 1;
+    auto used = [&](int s, int rod) {
+        return std::any_of(w.elevations.begin(), w.elevations.end(), [&](auto const& e) { return e.station == s && e.rod == rod; });
+    };
+    first = 2 * anchors + 1;
     vertices = first + static_cast<int>(w.elevations.size());
-    for (int s = 0; s < stations; ++s) {
-        auto const& facts = site.stations[static_cast<std::size_t>(s)].facts;
-        Interval const range = range_of(facts.find(is_setting(s) ? Attribute::mounting_may_be : Attribute::mounting));
-        if (is_setting(s)) {
-            sure.push_back({0, s + 1, floor_of(range.hi), -1});
-            sure.push_back({s + 1, 0, -ceil_of(range.lo), -1});
+    for (int s = 0; s < static_cast<int>(site.stations.size()); ++s)
+        for (int rod = 0; rod < anchors_of_a_station; ++rod) {
+            if (rod > 0 && !used(s, rod)) continue;
+            Interval const range = is_setting(s, rod) ? may_be(s, rod) : now(s, rod);
+            int const at = anchor(s, rod) + 1;
+            if (is_setting(s, rod)) {
+                sure.push_back({0, at, floor_of(range.hi), -1});
+                sure.push_back({at, 0, -ceil_of(range.lo), -1});
+            }
+            maybe.push_back({0, at, floor_of(range.hi), -1});
+            maybe.push_back({at, 0, -ceil_of(range.lo), -1});
+            Interval mark{0};
+            for (auto const& e : w.elevations)
+                if (e.station == s && e.rod == rod && e.at_mark) mark = e.mark;
+            maybe.push_back({at, anchors + at, floor_of(mark.hi), -1});
+            maybe.push_back({anchors + at, at, -ceil_of(mark.lo), -1});
         }
-        maybe.push_back({0, s + 1, floor_of(range.hi), -1});
-        maybe.push_back({s + 1, 0, -ceil_of(range.lo), -1});
-        Interval mark{0};
-        for (auto const& e : w.elevations)
-            if (e.station == s && e.at_mark) mark = e.mark;
-        maybe.push_back({s + 1, stations + s + 1, floor_of(mark.hi), -1});
-        maybe.push_back({stations + s + 1, s + 1, -ceil_of(mark.lo), -1});
-    }
     for (int i = 0; i < static_cast<int>(w.elevations.size()); ++i) {
         auto const& e = w.elevations[static_cast<std::size_t>(i)];
-        int const base = e.station < 0 ? 0 : e.at_mark ? stations + e.station + 1 : e.station + 1;
+        int const base = e.station < 0 ? 0 : anchor(e.station, e.rod) + 1 + (e.at_mark ? anchors : 0);
         maybe.push_back({base, first + i, ceil_of(e.own.hi), -1});
         maybe.push_back({first + i, base, -floor_of(e.own.lo), -1});
     }
@@ -228,7 +283,7 @@ LevelBuilder::Edges LevelBuilder::edges_of(Wiring& w) const {
         auto const& l = w.elevations[static_cast<std::size_t>(r.lower)];
         auto const spare = slack(r);
         sure.push_back({vertex(u), vertex(l), floor_of(spare.lo), i});
-        double const need = static_cast<double>(r.separation) + u.repeatability.lo + l.repeatability.lo;
+        double const need = static_cast<double>(r.separation) + r.needed.lo + u.repeatability.lo + l.repeatability.lo;
         if (!r.doubtful) maybe.push_back({first + r.upper, first + r.lower, -floor_of(need), i});
         if (u.station == l.station && u.swings && l.swings) {  // what one head's outputs share
             auto const d = difference(u, l);
@@ -237,10 +292,9 @@ LevelBuilder::Edges LevelBuilder::edges_of(Wiring& w) const {
         }
         Interval const settings = [&] {
             Interval x{0};
-            auto may = [&](int s) { return range_of(site.stations[static_cast<std::size_t>(s)].facts.find(Attribute::mounting_may_be)); };
-            if (u.station == l.station) return x;
-            if (is_setting(u.station)) x = x + may(u.station);
-            if (is_setting(l.station)) x = x - may(l.station);
+            if (u.station == l.station && u.rod == l.rod) return x;
+            if (is_setting(u.station, u.rod)) x = x + may_be(u.station, u.rod);
+            if (is_setting(l.station, l.rod)) x = x - may_be(l.station, l.rod);
             return x;
         }();
         r.alone = spare.hi + settings.hi < 0 ? Truth::fails : spare.lo + settings.hi < 0 ? Truth::undecided : Truth::holds;
@@ -251,15 +305,17 @@ LevelBuilder::Edges LevelBuilder::edges_of(Wiring& w) const {
 
 void LevelBuilder::solve(Wiring& w) const {
     int const stations = static_cast<int>(judge_.site_.stations.size());
+    int const settings = stations * anchors_of_a_station + 1;
     auto const [sure, maybe, first, vertices] = edges_of(w);
-    auto const sure_answer = solve_levels(stations + 1, sure);
+    auto const sure_answer = solve_levels(settings, sure);
     if (sure_answer.consistent) {
         w.levels_truth = Truth::holds;
         for (int s = 0; s < stations; ++s)
-            if (is_setting(s)) {
-                auto const window = window_of(stations + 1, sure, s + 1);
-                w.windows.push_back({s, {window.lo, window.hi}});
-            }
+            for (int rod = 0; rod < anchors_of_a_station; ++rod)
+                if (is_setting(s, rod) && (rod == 0 || edges_use(sure, anchor(s, rod) + 1))) {
+                    auto const window = window_of(settings, sure, anchor(s, rod) + 1);
+                    w.windows.push_back({s, rod, window.lo, window.hi});
+                }
         return;
     }
     if (solve_levels(vertices, maybe).consistent) {
@@ -312,7 +368,7 @@ WiringGist LevelBuilder::gist(Wiring& w, std::vector<std::pair<Elevation const*,
 /// on it. Where the levels are only undecided, all of them count.
 WiringGist LevelBuilder::gist_of(Wiring& w) const {
     auto const edges = edges_of(w);
-    if (solve_levels(static_cast<int>(judge_.site_.stations.size()) + 1, edges.sure).consistent) return {};
+    if (solve_levels(static_cast<int>(judge_.site_.stations.size()) * anchors_of_a_station + 1, edges.sure).consistent) return {};
     auto const answer = solve_levels(edges.vertices, edges.maybe);
     WiringGist gist{answer.consistent ? Truth::undecided : Truth::fails, 0};
     for (auto const& r : w.levels)

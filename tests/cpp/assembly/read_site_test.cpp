@@ -49,8 +49,8 @@ TEST(read_site, positions_are_named_by_station_or_circuit_and_role) {
                                                                "burner.contactor", "burner.relay"}));
     EXPECT_EQ(site.stations.at(0).positions[static_cast<int>(Role::switch_set)], 2);
     EXPECT_EQ(site.stations.at(0).positions[static_cast<int>(Role::glass)], -1);
-    EXPECT_EQ(site.circuits.at(0).relay, 4);
-    EXPECT_EQ(site.circuits.at(0).transformer, -1);
+    EXPECT_EQ(site.circuits.at(0).position(Role::relay), 4);
+    EXPECT_EQ(site.circuits.at(0).position(Role::transformer), -1);
     EXPECT_EQ(site.positions.at(2).station, 0);
     EXPECT_EQ(site.positions.at(4).circuit, 0);
     EXPECT_EQ(site.find_position("primary.glass"), -1);

@@ -129,6 +129,15 @@ TEST(value, pressure_says_gauge_or_absolute_and_its_tolerance_does_not) {
     EXPECT_EQ(refused("300 psig", Dimension::pressure_gauge).hint, "did you mean \"psi(g)\"?");
 }
 
+TEST(value, one_over_a_unit_is_no_fraction) {
+    expect_point("6 1/h", Dimension::start_rate, 6'000'000);
+    expect_point("0.5 1/cm", Dimension::cell_constant, 50'000'000);
+    expect_range("6 1/h .. 8 1/h", Dimension::start_rate, 6'000'000, 8'000'000);
+    expect_range("6 1/h +/- 1 1/h", Dimension::start_rate, 5'000'000, 7'000'000);
+    expect_point("6 1/2 1/h", Dimension::start_rate, 6'500'000);
+    expect_point("6 1/2 in", Dimension::length, 165'100'000);
+}
+
 TEST(value, ratio_count_and_money_take_plain_numbers) {
     expect_point("125 %", Dimension::ratio, 1'250'000);
     expect_point("1.25", Dimension::ratio, 1'250'000);
@@ -182,6 +191,8 @@ TEST(value, a_unit_with_another_capital_or_spelling_is_suggested) {
     EXPECT_EQ(refused("5 \xC2\xB0" "C", Dimension::temperature).hint, "did you mean \"degC\"?");
     EXPECT_EQ(refused("5 \"", Dimension::length).hint, "did you mean \"in\"?");
     EXPECT_EQ(refused("5 Nm", Dimension::moment).hint, "did you mean \"N*m\"?");
+    EXPECT_EQ(refused("5 gpm", Dimension::volume_flow).hint, "did you mean \"gal/min\"?");
+    EXPECT_EQ(refused("5 \xC2\xB5S/cm", Dimension::conductivity).hint, "did you mean \"uS/cm\"?");
     EXPECT_EQ(refused("5 furlongs", Dimension::length).code, "LS-V003");
 }
 
@@ -221,6 +232,7 @@ TEST(format_quanta, uses_the_unit_of_a_fitter_and_four_figures) {
     EXPECT_EQ(format_quanta(373'150, Dimension::temperature, UnitSystem::si), "100 degC");
     EXPECT_EQ(format_quanta(2'068'427, Dimension::pressure_gauge, UnitSystem::us), "300 psi(g)");
     EXPECT_EQ(format_quanta(5'000, Dimension::temperature_difference, UnitSystem::us), "9 degF");
+    EXPECT_EQ(format_quanta(5'000, Dimension::temperature_difference, UnitSystem::si), "5 K");
     EXPECT_EQ(format_quanta(1'250'000, Dimension::ratio, UnitSystem::us), "125 %");
     EXPECT_EQ(format_quanta(1'000'000, Dimension::length, UnitSystem::us), "0.03937 in");
 }
@@ -231,6 +243,17 @@ TEST(format_quanta, never_shows_an_exponent_or_a_negative_zero) {
     EXPECT_EQ(format_quanta(999'960'000, Dimension::length, UnitSystem::si), "1000 mm");
     EXPECT_EQ(format_quanta(1, Dimension::length, UnitSystem::si), "0.000001 mm");
     EXPECT_EQ(format_quanta(std::numeric_limits<double>::infinity(), Dimension::length, UnitSystem::si), "unlimited");
+}
+
+TEST(format_quanta, flows_and_water_have_their_usual_units) {
+    EXPECT_EQ(format_quanta(3'785'411.784, Dimension::volume, UnitSystem::us), "1 gal");
+    EXPECT_EQ(format_quanta(5e6, Dimension::volume, UnitSystem::si), "5 l");
+    EXPECT_EQ(format_quanta(63'090.1964, Dimension::volume_flow, UnitSystem::us), "1 gal/min");
+    EXPECT_EQ(format_quanta(1e6, Dimension::volume_flow, UnitSystem::si), "60 l/min");
+    EXPECT_EQ(format_quanta(2e6, Dimension::conductivity, UnitSystem::us), "20 uS/cm");
+    EXPECT_EQ(format_quanta(864'977.6554, Dimension::flow_coefficient, UnitSystem::us), "1 Cv");
+    EXPECT_EQ(format_quanta(1e8, Dimension::cell_constant, UnitSystem::us), "1 1/cm");
+    EXPECT_EQ(format_quanta(6e6, Dimension::start_rate, UnitSystem::si), "6 1/h");
 }
 
 TEST(format_quanta, counts_and_money_keep_every_digit) {

@@ -77,7 +77,7 @@ bool levels_hold(Case const& c, World w) {
     auto const& wiring = *c.judgement_after.wiring;
     auto at = [&](int e) { return level_in(c.judge.site(), wiring.elevations[static_cast<std::size_t>(e)], e, w); };
     return std::all_of(wiring.levels.begin(), wiring.levels.end(), [&](LevelRule const& r) {
-        return at(r.upper) - at(r.lower) >= static_cast<double>(r.separation);
+        return at(r.upper) - at(r.lower) >= static_cast<double>(r.separation) + r.needed.hi;
     });
 }
 

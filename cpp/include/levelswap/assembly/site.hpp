@@ -10,18 +10,25 @@ namespace levelswap {
 
 /// What a position is for: it fixes the kinds of part that may be put there.
 enum class Role : std::uint8_t {
-    head, switch_half, column, float_, switch_set, glass,   // at a station
-    contactor, relay, transformer, converter,               // in a circuit
+    head, switch_half, column, float_, switch_set, glass,       // at a station
+    probe_holder, probe_relay, transmitter, float_control, float_valve,
+    contactor, relay, transformer, converter,                   // in a circuit
+    solenoid_valve, reducing_valve, feed_valve, actuator, pump,       // in a feed line
 };
-inline constexpr int station_role_count = 6;
-inline constexpr int role_count = 10;
+inline constexpr int station_role_count = 11;
+inline constexpr int circuit_role_end = 15;
+inline constexpr int role_count = 20;
 std::string_view name_of(Role role);
 std::vector<Owner> accepted_kinds(Role role);
+/// Parts at such a position have outputs.
+bool has_outputs(Role role);
+/// To change what is there opens the pressure part or the water side.
+bool opens_water_side(Role role);
 
 enum class Duty : std::uint8_t {
-    primary_cut_off, secondary_cut_off, pump, modulating_feed, low_alarm, high_alarm,
+    primary_cut_off, secondary_cut_off, pump, modulating_feed, low_alarm, high_alarm, make_up,
 };
-inline constexpr int duty_count = 6;
+inline constexpr int duty_count = 7;
 std::string_view name_of(Duty duty);
 std::string_view words_of(Duty duty);
 
@@ -32,38 +39,58 @@ struct Position {
     std::string name;                 ///< "primary.head", "pump_circuit.contactor"
     Role role = Role::head;
     int station = -1;                 ///< or
-    int circuit = -1;
+    int circuit = -1;                 ///< or
+    int line = -1;
     int holds = nothing;              ///< index in the catalogue
     std::vector<std::pair<Attribute, Fact>> measured;  ///< on the part held now: leaves with it
     SourceSpan where;
 };
 
-/// A column on the vessel with what hangs on it.
+/// No position of any role.
+template <std::size_t Count>
+constexpr std::array<int, Count> no_positions() {
+    std::array<int, Count> none{};
+    none.fill(-1);
+    return none;
+}
+
+/// A place where the level is sensed: a column, a tapping or the tank itself, with what hangs on it.
 struct Station {
     std::string name;
-    std::array<int, station_role_count> positions{-1, -1, -1, -1, -1, -1};
+    std::array<int, station_role_count> positions = no_positions<station_role_count>();
     FactTable facts{Owner::station};
     bool glass_on_vessel = true;
+    int line = -1;                    ///< the feed line that what stands here opens and shuts
+};
+
+/// A feed line: from a supply of water to the vessel.
+struct Line {
+    std::string name;
+    std::array<int, role_count - circuit_role_end> positions = no_positions<role_count - circuit_role_end>();
+    FactTable facts{Owner::line};
+    [[nodiscard]] int position(Role role) const { return positions[static_cast<std::size_t>(role) - circuit_role_end]; }
 };
 
 /// A chain from supply to load.
 struct Circuit {
     std::string name;
-    int contactor = -1, relay = -1, transformer = -1, converter = -1;  ///< positions
+    std::array<int, circuit_role_end - station_role_count> positions = no_positions<circuit_role_end - station_role_count>();
     FactTable facts{Owner::circuit};
+    int line = -1;                    ///< the feed line whose valve, actuator or pump is its load
+    [[nodiscard]] int position(Role role) const { return positions[static_cast<std::size_t>(role) - station_role_count]; }
 };
 
-/// An output by the position that holds its switch set.
+/// An output by the position that holds its part.
 struct OutputRef {
     int position = -1;
     int output = -1;
     friend auto operator<=>(OutputRef const&, OutputRef const&) = default;
 };
 
-/// A duty that some output must perform in a circuit.
+/// A duty that some output must perform, in a circuit unless it is a mechanical feed.
 struct Function {
     Duty duty = Duty::primary_cut_off;
-    int circuit = -1;
+    int circuit = -1;                 ///< −1: no circuit, as of a float valve
     OutputRef now;
     SourceSpan where;
 };
@@ -74,6 +101,7 @@ struct Site {
     FactTable vessel{Owner::vessel};
     std::vector<Station> stations;
     std::vector<Circuit> circuits;
+    std::vector<Line> lines;
     std::vector<Position> positions;
     std::vector<Function> functions;
     bool functions_complete = false;

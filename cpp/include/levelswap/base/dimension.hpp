@@ -32,6 +32,12 @@ enum class Dimension : std::uint8_t {
     area,
     density,
     lift_per_angle,
+    volume,
+    volume_flow,
+    conductivity,
+    cell_constant,
+    flow_coefficient,
+    start_rate,
     ratio,
     count,
     money,
@@ -89,6 +95,12 @@ constexpr double quanta_per_si(Dimension d) {
         case Dimension::area: return 1e6;                    // mm²
         case Dimension::density: return 1e3;                 // g/m³
         case Dimension::lift_per_angle: return 1e9;          // nm/rad
+        case Dimension::volume: return 1e9;                  // mm³
+        case Dimension::volume_flow: return 1e9;             // mm³/s
+        case Dimension::conductivity: return 1e9;            // nS/m
+        case Dimension::cell_constant: return 1e6;           // 1/Mm
+        case Dimension::flow_coefficient: return 1e6;        // millionths of a Kv
+        case Dimension::start_rate: return 1e6;              // millionths of a start an hour
         case Dimension::ratio: return 1e6;                   // ppm
         case Dimension::count: return 1;
         case Dimension::money: return 100;
@@ -129,6 +141,15 @@ using MassFlow = Measure<Dimension::mass_flow>;
 using Area = Measure<Dimension::area>;
 using Density = Measure<Dimension::density>;
 using LiftPerAngle = Measure<Dimension::lift_per_angle>;
+using Volume = Measure<Dimension::volume>;
+using VolumeFlow = Measure<Dimension::volume_flow>;
+using Conductivity = Measure<Dimension::conductivity>;
+using CellConstant = Measure<Dimension::cell_constant>;
+/// Cubic metres an hour of water at a drop of 1 bar (Kv): the trade's unit, and
+/// not the SI's, so that a Kv that a maker states is a whole number of quanta.
+using FlowCoefficient = Measure<Dimension::flow_coefficient>;
+/// Starts an hour: in seconds a limit of six an hour would not be exact.
+using StartRate = Measure<Dimension::start_rate>;
 using Ratio = Measure<Dimension::ratio>;
 using Count = Measure<Dimension::count>;
 

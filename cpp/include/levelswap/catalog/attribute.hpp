@@ -11,17 +11,24 @@
 namespace levelswap {
 
 /// Whose fact an attribute is. Kinds of part come first, then the output of a
-/// switch set, then what belongs to the site.
+/// part, then what belongs to the site.
 enum class Owner : std::uint8_t {
     float_head, float_half, switch_half, column, float_, switch_set, gauge_glass,
     contactor, relay, converter, transformer,
-    output, vessel, station, circuit,
+    probe_holder, probe_relay, transmitter, float_control, float_valve,
+    solenoid_valve, reducing_valve, feed_valve, actuator, pump,
+    output, vessel, station, circuit, line,
 };
-inline constexpr int kind_count = static_cast<int>(Owner::transformer) + 1;
-inline constexpr int owner_count = static_cast<int>(Owner::circuit) + 1;
+inline constexpr int kind_count = static_cast<int>(Owner::pump) + 1;
+inline constexpr int owner_count = static_cast<int>(Owner::line) + 1;
 
 std::string_view name_of(Owner owner);
 std::optional<Owner> find_kind(std::string_view name);
+/// Parts of these kinds have outputs.
+constexpr bool has_outputs(Owner kind) {
+    using enum Owner;
+    return kind == switch_set || kind == probe_relay || kind == transmitter || kind == float_control || kind == float_valve;
+}
 
 using OwnerSet = std::uint32_t;
 constexpr OwnerSet owners(auto... owner) { return ((1u << static_cast<int>(owner)) | ...); }

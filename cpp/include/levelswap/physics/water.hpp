@@ -23,4 +23,11 @@ Density saturated_vapour_density(AbsolutePressure pressure);
 /// liquid to last, the density of saturated liquid at that temperature.
 Density liquid_density(Temperature temperature, AbsolutePressure pressure);
 
+/// Specific enthalpy [J/kg] of liquid, from 273.15 K to 500 K; arguments
+/// beyond are cut to that, and a pressure too low for liquid to saturation.
+Interval liquid_enthalpy(Temperature temperature, AbsolutePressure pressure);
+
+/// The temperature of liquid of a specific enthalpy [J/kg], in the same range.
+Temperature liquid_temperature(Interval enthalpy, AbsolutePressure pressure);
+
 }  // namespace levelswap::physics

@@ -2,6 +2,7 @@
 
 #include "levelswap/assembly/site.hpp"
 
+#include <algorithm>
 #include <functional>
 #include <span>
 #include <string>
@@ -15,9 +16,11 @@ constexpr Truth both(Truth x, Truth y) { return x < y ? x : y; }
 
 /// Whose fact a rule reads, as seen from where the rule stands.
 enum class From : std::uint8_t {
-    head, switch_half, column, float_, switch_set, glass, contactor, relay, transformer, converter,
+    head, switch_half, column, float_, switch_set, glass, probe_holder, probe_relay, transmitter, float_control, float_valve,
+    contactor, relay, transformer, converter,
+    solenoid_valve, reducing_valve, feed_valve, actuator, pump,   ///< in the feed line of the circuit or station
     part,      ///< the one wetted part that the rule is about
-    output, vessel, station, circuit,
+    output, vessel, station, circuit, line,
 };
 
 /// One thing that a rule reads. The list of slots is the rule's scope.
@@ -27,29 +30,43 @@ struct Slot {
     friend constexpr bool operator==(Slot const&, Slot const&) = default;
 };
 
-/// What stands in a slot when a rule is asked: an enclosure, never an origin.
+/// What stands in a slot when a rule is asked: an enclosure, never an origin. Made by `cell_of` only.
 struct Cell {
-    bool missing = true;   ///< the position holds nothing, or a part that has no such fact
-    bool none = false;     ///< declared absent
-    bool varying = false;
-    double lo = 0, hi = 0;
-    double band_lo = 0, band_hi = 0;   ///< the whole range, also while one value of what varies is tried
-    std::uint64_t must = 0, may = 0;
-    Curve const* curve = nullptr;
-    std::string const* reference = nullptr;
-    std::string const* owner_id = nullptr;
+    bool missing;    ///< the position holds nothing, or a part that has no such fact
+    bool no_place;   ///< the site has no such position at all
+    bool none;       ///< declared absent
+    bool varying;
+    double lo, hi;
+    double band_lo, band_hi;   ///< the whole range, also while one value of what varies is tried
+    std::uint64_t must, may;
+    Curve const* curve;
+    std::string const* reference;
 };
+inline constexpr Cell no_cell{true, false, false, false, 0, 0, 0, 0, 0, 0, nullptr, nullptr};
 
 inline constexpr int most_slots = 40;
 
 /// The operands of one rule at one place: cells by slot, the duty and the pack's figure.
 struct Operands {
+    // Only the first `count` are set: setting all of them for each question costs more than most rules.
     std::array<Cell, most_slots> cells;
-    int count = 0;
+    int count;
     Duty duty = Duty::primary_cut_off;
     double figure = 0;     ///< in quanta of the figure's dimension
     bool functions_complete = false;
     int cut_offs = 0;
+
+    Operands() : count(0) {}
+    Operands(Operands const& other) { *this = other; }
+    Operands& operator=(Operands const& other) {
+        count = other.count;
+        std::copy_n(other.cells.begin(), static_cast<std::size_t>(count), cells.begin());
+        duty = other.duty;
+        figure = other.figure;
+        functions_complete = other.functions_complete;
+        cut_offs = other.cut_offs;
+        return *this;
+    }
 };
 
 std::string words_of_bits(Attribute attribute, std::uint64_t bits);
@@ -155,6 +172,9 @@ public:
     [[nodiscard]] auto band_high() const { return Measure<row_of(A).dimension>{{cell<F, A>().band_hi}}; }
     template <From F, Attribute A>
     [[nodiscard]] bool has() const { return !cell<F, A>().missing; }
+    /// Is there such a position, whatever it holds?
+    template <From F, Attribute A>
+    [[nodiscard]] bool has_place() const { return !cell<F, A>().no_place; }
     template <From F, Attribute A>
     [[nodiscard]] bool none() const { return cell<F, A>().none; }
 
@@ -192,8 +212,9 @@ consteval std::uint64_t bits(auto... words) {
     return ((std::uint64_t{1} << find_choice(row_of(A).choices, words)) | ...);
 }
 
-/// Where a rule stands: once a station, a circuit, a wetted part, the vessel, or a (function, output) pair.
-enum class Scope : std::uint8_t { station, circuit, part, vessel, pair, wiring, house };
+/// Where a rule stands: once a station, a circuit, a feed line, a wetted part of the boiler side or of a feed line,
+/// the vessel, or a (function, output) pair.
+enum class Scope : std::uint8_t { station, circuit, line, part, line_part, vessel, pair, wiring, house };
 
 struct RuleFunctions {
     std::span<Slot const> reads;

@@ -15,6 +15,7 @@ namespace levelswap {
 struct Stand {
     int station = -1;
     int circuit = -1;
+    int line = -1;
     int position = -1;            ///< of the one wetted part
     OutputRef output{};
     int function = -1;
@@ -41,6 +42,7 @@ struct LevelRule {
     int pack = -1, row = -1;
     int upper = 0, lower = 0;     ///< indices of Elevation
     std::int64_t separation = 0;
+    Interval needed{0};           ///< and this much more, from physics: a delay, a fill; nm
     Truth alone = Truth::holds;
     bool in_conflict = false;
     bool doubtful = false;
@@ -50,6 +52,7 @@ struct LevelRule {
 struct Elevation {
     std::string name;
     int station = -1;             ///< −1: measured from the vessel datum
+    int rod = 0;                  ///< of a probe: measured from this rod's tip, 1 low, 2 middle, 3 high; 0: the mounting
     bool at_mark = false;         ///< stated against the casting mark
     Interval own{0};              ///< nm above the datum, the face centre or the mark
     Interval repeatability{0};    ///< how far it strays either way (all of it occurs): the least and the most it may be
@@ -60,6 +63,15 @@ struct Elevation {
     Interval mark{0};             ///< height of the casting mark above the face centre, nm
 };
 
+/// What a setting may be.
+struct Window {
+    int station = 0;
+    int rod = 0;                  ///< 0: the mounting
+    std::int64_t lo = 0, hi = 0;  ///< nm above the vessel datum
+};
+/// The setting in words, "mounting of primary".
+std::string setting_name(Site const& site, int station, int rod);
+
 /// One way to connect functions to outputs, with what the levels say.
 struct Wiring {
     std::vector<OutputRef> output;          ///< by function
@@ -69,7 +81,7 @@ struct Wiring {
     std::vector<Elevation> elevations;
     std::vector<LevelRule> levels;
     Truth levels_truth = Truth::holds;
-    std::vector<std::pair<int, std::pair<std::int64_t, std::int64_t>>> windows;   ///< station, mounting window
+    std::vector<Window> windows;            ///< of the settings
 };
 
 /// What is known of one assembly. `truth` is the conjunction of all required rules under the best wiring.
@@ -136,6 +148,16 @@ public:
     [[nodiscard]] Recording record(Instance const& instance, Assignment const& parts, bool assume = false) const;
     /// The fact behind a slot, with the name of its owner; null when there is none.
     [[nodiscard]] Fact const* fact(Slot slot, Stand const& stand, Assignment const& parts, std::string* owner) const;
+    [[nodiscard]] Fact const* station_fact(int station, Attribute attribute) const {
+        return site_.stations[static_cast<std::size_t>(station)].facts.find(attribute);
+    }
+    [[nodiscard]] Fact const* circuit_fact(int circuit, Attribute attribute) const {
+        return site_.circuits[static_cast<std::size_t>(circuit)].facts.find(attribute);
+    }
+    /// The pack rows that set the figure of a rule here, without a stand.
+    [[nodiscard]] std::vector<Instance> const& figures(int rule) const { return figures_[static_cast<std::size_t>(rule)]; }
+    /// Every rule on one (function, output) pair.
+    [[nodiscard]] std::vector<Judged> pair_rules(int function, OutputRef output, Assignment const& parts, bool assume) const;
     [[nodiscard]] std::vector<Assumption> const& assumptions() const { return assumptions_; }
     [[nodiscard]] std::uint64_t positions_read(Instance const& instance) const;
     [[nodiscard]] PackRow const* pack_row(int pack, int row) const;
@@ -148,15 +170,16 @@ public:
 
 private:
     friend class WiringSearch;
-    friend class GistSearch;
     friend class LevelBuilder;
     [[nodiscard]] Judged judged(Instance const& instance, Assignment const& parts, bool assume) const;
+    void add_wiring(Judgement& out, Assignment const& parts, bool assume, std::vector<Instance> const& set_aside) const;
     void list_fixed();
     void list_house(int rule);
     void list_assumptions();
     void list_figures();
     void each_figure(int rule, Stand const& stand, std::vector<Instance>& out) const;
     [[nodiscard]] int position_for(From from, Stand const& stand) const;
+    [[nodiscard]] int line_for(Stand const& stand) const;
 
     Catalog const& catalog_;
     Site const& site_;
@@ -164,7 +187,10 @@ private:
     std::vector<Instance> fixed_;
     std::vector<Instance> required_;               ///< of `fixed_`
     int cut_offs_ = 0;
-    std::vector<int> pair_rules_;
+    std::vector<int> pair_rules_;                  ///< required ones
+    std::vector<int> recommended_pairs_;           ///< remarks on the wiring that is shown
+    std::uint64_t with_outputs_ = 0;               ///< positions whose parts have outputs
+    std::vector<int> level_positions_;             ///< read by the levels beside the outputs' own
     std::vector<Assumption> assumptions_;
 };
 

@@ -14,5 +14,8 @@ RuleFunctions tube();
 RuleFunctions tappings();
 RuleFunctions signal();
 RuleFunctions supply();
+RuleFunctions overvoltage();
+RuleFunctions withdrawal();
+RuleFunctions hand();
 
 }  // namespace levelswap::families::interfaces

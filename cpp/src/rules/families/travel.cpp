@@ -47,7 +47,7 @@ struct Contact {
                         Slot{head, A::bay_zero}, Slot{output, A::trip}, Slot{output, A::reset}, Slot{output, A::acts}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
-        if (in.cell<output, A::acts>().may == proportional) return t.not_applicable();
+        if (!in.has_place<head, A::arm>() || in.cell<output, A::acts>().may == proportional) return t.not_applicable();
         if (!swings(in))
             return t.require("float gear", Truth::fails, "nothing moves the contact", "head, column and float");
         // Overtravel is the switch's own, so it is stated in bay travel.
@@ -68,7 +68,7 @@ struct SlideWire {
               Slot{output, A::end_low}, Slot{output, A::end_high}, Slot{output, A::acts}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
-        if (in.cell<output, A::acts>().may != proportional) return t.not_applicable();
+        if (!in.has_place<head, A::arm>() || in.cell<output, A::acts>().may != proportional) return t.not_applicable();
         if (!swings(in))
             return t.require("float gear", Truth::fails, "nothing moves the slide-wire", "head, column and float");
         auto const low = arm_angle<Scope, A::end_low>(in);

@@ -1,0 +1,62 @@
+#include "levelswap/physics/wet_leg.hpp"
+
+#include "corners.hpp"
+#include "levelswap/physics/statics.hpp"
+
+namespace levelswap::physics {
+
+namespace {
+
+Interval const gravity{standard_gravity};
+
+/// In metres of a density of 1: liquid·h + vapour·(H − h) − leg·H. Linear in
+/// each of the five, as is what is made of it below.
+Interval heads(Interval taps, Interval liquid, Interval vapour, Interval leg, Interval level) {
+    return level * (liquid - vapour) - taps * (leg - vapour);
+}
+
+/// H·(Δp − LRV)/(URV − LRV) less `share` times the level: a quotient of functions
+/// linear in each variable, so monotone along each axis.
+Length reading(WetLeg const& ranged, WetLeg const& now, Length level, double share) {
+    std::array<Interval, 8> const box{ranged.taps.si(), ranged.liquid.si(), ranged.vapour.si(), ranged.leg.si(),
+                                      now.liquid.si(),  now.vapour.si(),    now.leg.si(),       level.si()};
+    return Length::from_si(over_corners(box, [&](auto const& at) {
+        auto const& [taps, full, empty, filled, liquid, vapour, leg, height] = at;
+        Interval const above_zero = heads(taps, liquid, vapour, leg, height) + taps * (filled - empty);
+        Interval const span = full - empty;
+        return (above_zero - Interval{share} * (height * span)) / span;
+    }));
+}
+
+PressureDifference leg_head(Length taps, Density heavy, Density light) {
+    return PressureDifference::from_si(-(gravity * taps.si() * (heavy.si() - light.si())));
+}
+
+}  // namespace
+
+PressureDifference wet_leg_difference(WetLeg const& state, Length level) {
+    std::array<Interval, 5> const box{state.taps.si(), state.liquid.si(), state.vapour.si(), state.leg.si(), level.si()};
+    return PressureDifference::from_si(over_corners(box, [](auto const& at) {
+        return gravity * heads(at[0], at[1], at[2], at[3], at[4]);
+    }));
+}
+
+PressureDifference lower_range_value(WetLeg const& state) { return leg_head(state.taps, state.leg, state.vapour); }
+
+PressureDifference upper_range_value(WetLeg const& state) { return leg_head(state.taps, state.leg, state.liquid); }
+
+PressureDifference mount_offset(Length below, Density high_tube, Density low_tube) {
+    return PressureDifference::from_si(gravity * below.si() * (high_tube.si() - low_tube.si()));
+}
+
+Length indicated_level(WetLeg const& ranged, WetLeg const& now, Length level) { return reading(ranged, now, level, 0); }
+
+Length level_error(WetLeg const& ranged, WetLeg const& now, Length level) { return reading(ranged, now, level, 1); }
+
+Length lost_leg_error(WetLeg const& ranged, WetLeg const& now, Length lost) {
+    Interval const lighter = now.leg.si() - now.vapour.si();
+    Interval const span = ranged.liquid.si() - ranged.vapour.si();
+    return Length::from_si(lost.si() * lighter / span);
+}
+
+}  // namespace levelswap::physics
