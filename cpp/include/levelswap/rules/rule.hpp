@@ -53,6 +53,7 @@ struct Operands {
     double figure = 0;     ///< in quanta of the figure's dimension
     bool functions_complete = false;
     int cut_offs = 0;
+    Owner output_kind = Owner::switch_set;   ///< kind of part that gives the output of a pair
 };
 
 std::string words_of_bits(Attribute attribute, std::uint64_t bits);
