@@ -149,7 +149,7 @@ struct Loop {
                         Slot{circuit, A::loop_resistance}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
-        if (in.all().output_kind != Owner::transmitter || !in.has<circuit, A::supply>()) return t.not_applicable();
+        if (in.all().output_kind != Owner::transmitter || in.duty() != Duty::modulating_feed) return t.not_applicable();
         t.require("supply of the loop", in.is<circuit, A::current_kind>(bits<A::current_kind>("dc")),
                   Say(A::current_kind, in.cell<circuit, A::current_kind>().may), "dc");
         auto const drop = Voltage::from_si(Interval{0.0225} * in.measure<circuit, A::loop_resistance>().si());
