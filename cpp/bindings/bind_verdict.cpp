@@ -79,9 +79,52 @@ void bind_question(py::module_& module) {
     give_value_manners(bound);
 }
 
+void bind_shift(py::module_& module) {
+    py::class_<Shift> bound(module, "Shift", "How cooler water in an outside column shifts an output.");
+    show_member(bound, "output", &Shift::output, "The function and its output.");
+    show_member(bound, "level", &Shift::level, "Where it acts in the column, above the water connection.");
+    show_member(bound, "shift", &Shift::shift, "How much higher the boiler's water then stands, with unit.");
+    show_member(bound, "condition", &Shift::condition, "What is assumed of the water in the column.");
+    show_member(bound, "direction", &Shift::direction, "What that means, and on which side it lies.");
+    bound.def("__repr__", [](Shift const& self) {
+        return repr_of("Shift", {{"output", ascii(self.output)}, {"shift", ascii(self.shift)}});
+    });
+    give_value_manners(bound);
+}
+
+void bind_difference(py::module_& module) {
+    py::class_<Difference> bound(module, "Difference", "What a function does otherwise after the swap.");
+    show_member(bound, "function", &Difference::function, "The function.");
+    show_member(bound, "what", &Difference::what, "What differs.");
+    show_member(bound, "before", &Difference::before, "How it was, with unit.");
+    show_member(bound, "after", &Difference::after, "How it will be, with unit.");
+    show_member(bound, "moved", &Difference::moved, "By how much, with unit; empty when it is no number.");
+    bound.def("__repr__", [](Difference const& self) {
+        return repr_of("Difference", {{"function", ascii(self.function)},
+                                      {"what", ascii(self.what)},
+                                      {"before", ascii(self.before)},
+                                      {"after", ascii(self.after)}});
+    });
+    give_value_manners(bound);
+}
+
+void bind_certificate(py::module_& module) {
+    py::class_<Certificate> bound(module, "Certificate", "What something simpler can check the outcome by.");
+    show_member(bound, "kind", &Certificate::kind,
+                "\"setting sheet\" of a fit, \"conflict\" of a refusal, \"world\" of a \"cannot tell\", or \"none\".");
+    show_member(bound, "wiring", &Certificate::wiring, "Pairs of duty and the position and output that performs it.");
+    show_member(bound, "settings", &Certificate::settings, "Pairs of setting and one value of its window, with unit.");
+    show_member(bound, "facts", &Certificate::facts, "Pairs of an open fact and its value in that world, with unit.");
+    show_member(bound, "rules", &Certificate::rules, "Rules that fail, alone or together.");
+    bound.def("__repr__", [](Certificate const& self) { return repr_of("Certificate", {{"kind", ascii(self.kind)}}); });
+    give_value_manners(bound);
+}
+
 void show_members(py::class_<Verdict>& bound) {
     show_member(bound, "outcome", &Verdict::outcome, "Fits, does not fit, or cannot tell.");
     show_member(bound, "proved", &Verdict::proved, "Whether the outcome is proved for every case it covers.");
+    show_member(bound, "once_measured", &Verdict::once_measured,
+                "Whether every world has settings that do, though no one setting is right in all of them.");
     show_member(bound, "answer", &Verdict::answer, "The answer in one line.");
     show_member(bound, "reason", &Verdict::reason, "The reason in one sentence.");
     show_member(bound, "before", &Verdict::before, "The outcome for what is installed now.");
@@ -101,6 +144,13 @@ void show_members(py::class_<Verdict>& bound) {
     show_member(bound, "cautions", &Verdict::cautions, "What to heed before work starts.");
     show_member(bound, "changes", &Verdict::changes, "What changes, by position.");
     show_member(bound, "remarks", &Verdict::remarks, "Remarks.");
+    show_member(bound, "shifts", &Verdict::shifts,
+                "How cooler water in an outside column shifts each output; reported, never judged.");
+    show_member(bound, "differences", &Verdict::differences,
+                "What each function does otherwise afterwards, also where both are allowed.");
+    show_member(bound, "work", &Verdict::work, "What each change asks of the works.");
+    show_member(bound, "ask_always", &Verdict::ask_always, "Questions that belong to every replacement.");
+    show_member(bound, "certificate", &Verdict::certificate, "What something simpler can check the outcome by.");
 }
 
 void bind_verdict_class(py::module_& module) {
@@ -131,6 +181,9 @@ void bind_verdict(py::module_& module) {
     bind_outcome(module);
     bind_finding(module);
     bind_question(module);
+    bind_shift(module);
+    bind_certificate(module);
+    bind_difference(module);
     bind_verdict_class(module);
     module.def("check", &judge, py::arg("catalog"), py::arg("site"), py::kw_only(), py::arg("put"),
                py::arg("units") = "us", py::call_guard<py::gil_scoped_release>(),

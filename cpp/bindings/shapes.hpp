@@ -33,14 +33,15 @@ LEVELSWAP_SHAPE(Pack, &Pack::name, &Pack::title, &Pack::edition, &Pack::rows, &P
 LEVELSWAP_SHAPE(Catalog, &Catalog::parts, &Catalog::packs, &Catalog::directory)
 
 LEVELSWAP_SHAPE(Position, &Position::name, &Position::role, &Position::station, &Position::circuit,
-                &Position::holds, &Position::measured, &Position::where)
-LEVELSWAP_SHAPE(Station, &Station::name, &Station::positions, &Station::facts, &Station::glass_on_vessel)
-LEVELSWAP_SHAPE(Circuit, &Circuit::name, &Circuit::contactor, &Circuit::relay, &Circuit::transformer,
-                &Circuit::converter, &Circuit::facts)
+                &Position::line, &Position::holds, &Position::measured, &Position::where)
+LEVELSWAP_SHAPE(Station, &Station::name, &Station::positions, &Station::facts, &Station::glass_on_vessel,
+                &Station::line)
+LEVELSWAP_SHAPE(Line, &Line::name, &Line::positions, &Line::facts)
+LEVELSWAP_SHAPE(Circuit, &Circuit::name, &Circuit::positions, &Circuit::facts, &Circuit::line)
 LEVELSWAP_SHAPE(OutputRef, &OutputRef::position, &OutputRef::output)
 LEVELSWAP_SHAPE(Function, &Function::duty, &Function::circuit, &Function::now, &Function::where)
 LEVELSWAP_SHAPE(Site, &Site::name, &Site::file, &Site::vessel, &Site::stations, &Site::circuits,
-                &Site::positions, &Site::functions, &Site::functions_complete, &Site::packs)
+                &Site::lines, &Site::positions, &Site::functions, &Site::functions_complete, &Site::packs)
 LEVELSWAP_SHAPE(BoundSite, &BoundSite::site, &BoundSite::part_ids, &BoundSite::pack_names)
 LEVELSWAP_SHAPE(Swap, &Swap::site_file, &Swap::about, &Swap::put, &Swap::old_may_return, &Swap::where,
                 &Swap::file)
@@ -50,19 +51,28 @@ LEVELSWAP_SHAPE(Finding, &Finding::rule, &Finding::title, &Finding::level, &Find
                 &Finding::source, &Finding::why, &Finding::facts, &Finding::notes, &Finding::positions,
                 &Finding::before)
 LEVELSWAP_SHAPE(Question, &Question::fact, &Question::how, &Question::threshold, &Question::rule)
+LEVELSWAP_SHAPE(Shift, &Shift::output, &Shift::level, &Shift::shift, &Shift::condition, &Shift::direction)
+LEVELSWAP_SHAPE(Difference, &Difference::function, &Difference::what, &Difference::before,
+                &Difference::after, &Difference::moved)
+LEVELSWAP_SHAPE(Work, &Work::position, &Work::isolate, &Work::drain, &Work::cool, &Work::consumables,
+                &Work::note)
 LEVELSWAP_SHAPE(Repair, &Repair::positions, &Repair::tuples, &Repair::more, &Repair::outage,
-                &Repair::question)
+                &Repair::question, &Repair::work)
 LEVELSWAP_SHAPE(BlockedRemedy, &BlockedRemedy::position, &BlockedRemedy::part, &BlockedRemedy::cures,
                 &BlockedRemedy::reason)
 LEVELSWAP_SHAPE(RuledOut, &RuledOut::position, &RuledOut::removed_by, &RuledOut::nearest_miss)
 LEVELSWAP_SHAPE(Alternatives, &Alternatives::keep, &Alternatives::release, &Alternatives::undecided,
-                &Alternatives::blocked, &Alternatives::ruled_out, &Alternatives::complete_up_to,
-                &Alternatives::checks)
-LEVELSWAP_SHAPE(Verdict, &Verdict::outcome, &Verdict::proved, &Verdict::answer, &Verdict::reason,
+                &Alternatives::blocked, &Alternatives::ruled_out, &Alternatives::keep_blockers,
+                &Alternatives::release_blockers, &Alternatives::keep_searched, &Alternatives::release_searched,
+                &Alternatives::complete_up_to, &Alternatives::checks)
+LEVELSWAP_SHAPE(Certificate, &Certificate::kind, &Certificate::wiring, &Certificate::settings, &Certificate::facts,
+                &Certificate::rules)
+LEVELSWAP_SHAPE(Verdict, &Verdict::outcome, &Verdict::proved, &Verdict::once_measured, &Verdict::answer, &Verdict::reason,
                 &Verdict::before, &Verdict::findings, &Verdict::site_work, &Verdict::once_site_work_is_done,
                 &Verdict::if_assumed, &Verdict::assumptions, &Verdict::works, &Verdict::wiring,
                 &Verdict::settings, &Verdict::questions, &Verdict::packs, &Verdict::cautions,
-                &Verdict::changes, &Verdict::remarks)
+                &Verdict::changes, &Verdict::remarks, &Verdict::shifts, &Verdict::differences, &Verdict::work,
+                &Verdict::ask_always, &Verdict::certificate)
 LEVELSWAP_SHAPE(RuleInfo, &RuleInfo::id, &RuleInfo::family, &RuleInfo::title, &RuleInfo::level,
                 &RuleInfo::source, &RuleInfo::protects, &RuleInfo::figure, &RuleInfo::reads)
 

@@ -52,7 +52,9 @@ std::string Explainer::quantity(Interval q, Dimension d) const {
     auto const system = units_ == Units::us ? document::UnitSystem::us : document::UnitSystem::si;
     auto const low = document::format_quanta(q.lo, d, system, 4);
     auto const high = document::format_quanta(q.hi, d, system, 4);
-    return low == high ? low : low + " to " + high;
+    // Alone, "108 degF" would read as a temperature.
+    char const* const after = d == Dimension::temperature_difference && units_ == Units::us ? " difference" : "";
+    return (low == high ? low : low + " to " + high) + after;
 }
 
 std::string Explainer::output_name(OutputRef const& output) const {
@@ -215,7 +217,6 @@ std::vector<Finding> Explainer::level_findings(Wiring const& w) const {
         f.margin = quantity(absolute(u) - absolute(l) - need, Dimension::length);
         f.notes.push_back(level_name(u) + ": " + quantity(absolute(u), Dimension::length) + " above the vessel datum, as mounted now");
         f.notes.push_back(level_name(l) + ": " + quantity(absolute(l), Dimension::length) + " above the vessel datum, as mounted now");
-        if (w.levels_truth == Truth::holds) continue;
         if (only_together) f.notes.push_back("each requirement can be met alone; whether one mounting meets all is open until these levels are measured");
         if (joint) f.notes.push_back("this and the other level requirements shown exclude one another at every mounting that the piping allows");
         f.positions = names(u.positions | l.positions);

@@ -24,6 +24,7 @@ from .options import (
     require_case,
 )
 from .places import catalog_folder, load_case, load_catalog
+from .sheets import sheet
 from .tables import part_members, part_text, parts_text, rule_members, rule_text, rules_text
 
 SETTINGS = {"help_option_names": ["-h", "--help"], "max_content_width": output.WIDTH}
@@ -88,16 +89,17 @@ def check(
 @case_options
 @click.option(
     "--max-changes",
-    type=click.IntRange(1, 6),
+    type=click.IntRange(1, 64),
     default=3,
     show_default=True,
-    help="At most so many positions change in one repair.",
+    help="At most so many positions change in one repair; with as many as the site has, what bars every "
+    "repair is listed too.",
 )
 @click.option(
     "--keep/--release",
     "keep",
     default=None,
-    help="Only repairs that keep the proposed parts, or only those that give them up.",
+    help="Look only for repairs that keep the proposed parts, or only for those that give one up.",
 )
 @click.option("--old-may-return", is_flag=True, help="Parts taken out may be used again.")
 @reports_errors
@@ -129,10 +131,8 @@ def alternatives(
         max_changes=max_changes,
         old_may_return=case.old_may_return or old_may_return,
         units=units,
+        which="both" if keep is None else "keep" if keep else "release",
     )
-    if keep is not None:
-        found = found.that_keep() if keep else found.that_release()
-        output.say(f"only repairs that {'keep' if keep else 'give up'} the proposed parts are shown")
     output.write_text(found.to_json() if as_json else found.to_text())
     if found.keep or found.release:
         sys.exit(FITS)
@@ -227,6 +227,9 @@ def _problems(path: str, catalog: str | None) -> tuple[ls.Diagnostic, ...]:
     if catalog is None:
         return ls.validate(path)
     return ls.validate(path, ls.Catalog.load(str(catalog_folder(catalog))))
+
+
+cli.add_command(sheet)
 
 
 def main(arguments: list[str] | None = None) -> None:

@@ -15,5 +15,8 @@ RuleFunctions tube();
 RuleFunctions tappings();
 RuleFunctions signal();
 RuleFunctions supply();
+RuleFunctions overvoltage();
+RuleFunctions withdrawal();
+RuleFunctions hand();
 
 }  // namespace levelswap::families::interfaces
