@@ -1,9 +1,11 @@
 #include "families/buoyancy.hpp"
 #include "families/contacts.hpp"
+#include "families/feed.hpp"
 #include "families/interfaces.hpp"
 #include "families/ratings.hpp"
 #include "families/roles.hpp"
 #include "families/surroundings.hpp"
+#include "families/tank_heat.hpp"
 #include "families/travel.hpp"
 #include "levelswap/rules/rule.hpp"
 
@@ -80,6 +82,29 @@ RuleRow const rows[] = {
     {"surroundings.circuit_mercury", "no mercury relay or contactor where it is forbidden", required, "the pack in force", "unlawful sale, spilled mercury", circuit, F::mercury_allowed, only_with_figure, f::surroundings::circuit_mercury()},
     {"surroundings.circuit_ambient", "relays and contactors stand the heat of their place", required, practice, "coils that burn out", circuit, F::none, always, f::surroundings::circuit_ambient()},
     {"surroundings.circuit_enclosure", "relay and contactor enclosures suit the place", required, practice, "water in the enclosure", circuit, F::none, always, f::surroundings::circuit_enclosure()},
+    {"interfaces.feed_thread", "the valves suit the feed line", required, physics, "a valve that does not go into the pipe", line_part, F::none, always, f::interfaces::feed_thread()},
+    {"ratings.feed_pressure", "every part of a feed line stands its pressure", required, "46 CFR 56.50-30(a)(3)", "a valve that bursts when the pump runs against it", line_part, F::none, always, f::ratings::feed_pressure()},
+    {"ratings.feed_temperature", "every part of a feed line stands its water", required, physics, "a seat that softens in hot feed water", line_part, F::none, always, f::ratings::feed_temperature()},
+    {"ratings.feed_service", "every part of a feed line is made for its water", required, practice, "a cold-water part in hot feed, or the reverse", line_part, F::none, always, f::ratings::feed_service()},
+    {"feed.path", "what senses the level works something that feeds", required, practice, "a boiler or tank that nobody feeds, or a valve that nothing opens", pair, F::none, always, f::feed::path()},
+    {"feed.valve_capacity", "the valve passes the demand", required, "IEC 60534-2-1 liquid sizing", "water that goes out faster than it comes in", line, F::none, always, f::feed::valve_capacity()},
+    {"feed.valve_opening", "the feed valve has travel left at full demand", required, "the pack in force", "a feed valve that stands wide open and no longer controls", line, F::opening_most, only_with_figure, f::feed::valve_opening()},
+    {"feed.valve_nearly_shut", "the feed valve is not nearly shut at full demand", required, "the pack in force", "a feed valve that hunts on its seat", line, F::opening_least, only_with_figure, f::feed::valve_nearly_shut()},
+    {"feed.choked", "the drop at the valve stays below the choked drop", recommended, "IEC 60534-2-1 liquid sizing", "water that flashes in the valve and wears it away", line, F::none, always, f::feed::choked()},
+    {"feed.float_valve_capacity", "the float valve passes the make-up", required, "IEC 60534-2-1 liquid sizing", "a tank that runs dry when the returns are lost", station, F::none, always, f::feed::float_valve_capacity()},
+    {"feed.float_valve_shutoff", "the float shuts its valve against the supply", required, physics, "a tank that overflows because the supply holds the valve open", station, F::float_valve_factor, always, f::feed::float_valve_shutoff()},
+    {"feed.regulator_window", "one set pressure feeds enough and lets everything shut", required, physics, "a reducing valve that cures one fault with another", pair, F::float_valve_factor, always, f::feed::regulator_window()},
+    {"feed.solenoid", "the solenoid valve opens against the supply, and stays open", required, physics, "a coil that cannot lift the valve, or a pilot that cannot", line, F::none, always, f::feed::solenoid()},
+    {"feed.pump", "the pump delivers the demand", required, physics, "a pump that never catches up", line, F::pump_flow_factor, always, f::feed::pump()},
+    {"feed.pump_pressure", "supply and pump feed against the safety valve", required, physics, "a pump that cannot feed just when the pressure is highest", line, F::pump_pressure_factor, always, f::feed::pump_pressure()},
+    {"feed.npsh", "the water does not boil in the pump", required, physics, "a pump that cavitates on hot water", line, F::npsh_margin, always, f::feed::npsh()},
+    {"feed.dead_head", "a pump before a valve has a by-pass", required, practice, "a pump that boils its own water against a shut valve", pair, F::none, always, f::feed::dead_head()},
+    {"feed.actuator", "the actuator takes the signal and moves the valve", required, practice, "a valve that hunts, sits at one end, or does not shut", pair, F::none, always, f::feed::actuator()},
+    {"feed.lost_signal", "the feed valve does not open when its signal is lost", required, "the pack in force", "a boiler flooded by a broken wire", pair, F::feed_may_open, only_with_figure, f::feed::lost_signal()},
+    {"feed.cycling", "the pump does not start too often", required, physics, "a motor that burns out from starting", wiring, F::none, always, no_body},
+    {"tank_heat.fill", "a fill with cold water leaves the tank warm enough", required, "IAPWS-IF97 enthalpy of mixing", "a tank shocked by cold water, and oxygen in the feed", wiring, F::none, always, no_body},
+    {"tank_heat.balance", "preheat and returns hold the tank's temperature", required, "IAPWS-IF97 enthalpy", "a tank that grows colder whatever feeds it", line, F::none, always, f::tank_heat::balance()},
+    {"levels.delay", "the cut-off acts in time at full fire", required, physics, "a burner that fires while the water leaves the glass", wiring, F::delay_margin, always, no_body},
     {"house.comparison", "a rule of the house", required, "the pack in force", "what the firm has decided against", house, F::none, only_with_figure, no_body},
 };
 

@@ -140,7 +140,7 @@ std::uint64_t WiringSearch::blame(Wiring const& w) {
     // A conflict is a set of requirements; undecided ones may be so only together, so all of them count.
     for (auto const& r : w.levels)
         if (w.levels_truth == Truth::undecided || r.in_conflict)
-            all |= w.elevations[static_cast<std::size_t>(r.upper)].positions |
+            all |= r.positions | w.elevations[static_cast<std::size_t>(r.upper)].positions |
                    w.elevations[static_cast<std::size_t>(r.lower)].positions;
     return all;
 }

@@ -173,6 +173,8 @@ WiringGist GistSearch::levels() {
     for (auto const& station : judge_.site_.stations)   // the columns of the outputs are in their heights
         if (int const p = station.positions[static_cast<std::size_t>(Role::glass)]; p >= 0)
             key.push_back(parts_[static_cast<std::size_t>(p)]);
+    for (auto const& line : judge_.site_.lines)   // how often its pump starts bounds the levels
+        if (int const p = line.position(Role::pump); p >= 0) key.push_back(parts_[static_cast<std::size_t>(p)]);
     auto const it = memo_.levels.find(key);
     if (it != memo_.levels.end()) return it->second;
     Wiring w;
@@ -221,6 +223,8 @@ WiringGist GistSearch::levels_without_outputs() {
     for (auto const& station : judge_.site_.stations)
         if (int const p = station.positions[static_cast<std::size_t>(Role::glass)]; p >= 0)
             key.push_back(parts_[static_cast<std::size_t>(p)]);
+    for (auto const& line : judge_.site_.lines)   // how often its pump starts bounds the levels
+        if (int const p = line.position(Role::pump); p >= 0) key.push_back(parts_[static_cast<std::size_t>(p)]);
     auto const it = memo_.levels.find(key);
     if (it != memo_.levels.end()) return it->second;
     return memo_.levels.emplace(std::move(key), LevelBuilder(judge_, parts_, false).gist_without_outputs()).first->second;

@@ -130,6 +130,13 @@ struct JudgedCase {
                 i.stand.station = s;
                 found.push_back({i, judge->truth_of(i, parts), judge->positions_read(i)});
             }
+        if (!row.required && row.scope == Scope::line)
+            for (int l = 0; l < static_cast<int>(site.lines.size()); ++l) {
+                Instance i;
+                i.rule = rule;
+                i.stand.line = l;
+                found.push_back({i, judge->truth_of(i, parts), judge->positions_read(i)});
+            }
         return found;
     }
 

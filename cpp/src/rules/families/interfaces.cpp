@@ -184,13 +184,36 @@ struct Tappings {
     }
 };
 
+/// The valves of a feed line screw into it, or bolt to it.
+struct FeedThread {
+    using Scope = Reads<Slot{part, A::connection_standard}, Slot{part, A::connection_size}, Slot{part, A::connection_gender},
+                        Slot{line, A::connection_standard}, Slot{line, A::connection_size}, Slot{line, A::connection_gender}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!in.has<part, A::connection_standard>()) return t.not_applicable();
+        auto const& own = in.cell<part, A::connection_standard>();
+        auto const& line_ = in.cell<line, A::connection_standard>();
+        t.require("connection standard", same_choice(own, line_), Say(A::connection_standard, own.may),
+                  Say(A::connection_standard, line_.may));
+        t.at_most("difference in connection size",
+                  distance(in.measure<part, A::connection_size>(), in.measure<line, A::connection_size>()), Length{{0}});
+        if (own.may == bits<A::connection_standard>("flanged")) return;   // flanges have no gender
+        auto const& gender = in.cell<part, A::connection_gender>();
+        auto const& other = in.cell<line, A::connection_gender>();
+        Truth const same = same_choice(gender, other);
+        t.require("connection gender", same == Truth::holds ? Truth::fails : same == Truth::fails ? Truth::holds : Truth::undecided,
+                  Say(A::connection_gender, gender.may), Say(A::connection_gender, other.may, "not that of the line: "));
+    }
+};
+
 struct Signal {
     using Scope = Reads<Slot{output, A::resistance}, Slot{converter, A::takes}, Slot{converter, A::takes_resistance},
                         Slot{converter, A::gives}, Slot{circuit, A::takes}, Slot{circuit, A::takes_resistance},
-                        Slot{output, A::acts}, Slot{output, A::broken_wire}>;
+                        Slot{output, A::acts}, Slot{output, A::broken_wire}, Slot{actuator, A::takes}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
-        if (in.duty() != Duty::modulating_feed) return t.not_applicable();
+        // Where the actuator is a position of its own, feed.actuator compares with it.
+        if (in.duty() != Duty::modulating_feed || in.has_place<actuator, A::takes>()) return t.not_applicable();
         constexpr auto wire = bits<A::takes>("slide_wire");
         bool const converted = in.has<converter, A::takes>();
         auto const& takes = converted ? in.cell<converter, A::takes>() : in.cell<circuit, A::takes>();
@@ -254,6 +277,7 @@ RuleFunctions thread() { return functions_of<Thread>(); }
 RuleFunctions bay() { return functions_of<Bay>(); }
 RuleFunctions tube() { return functions_of<Tube>(); }
 RuleFunctions tappings() { return functions_of<Tappings>(); }
+RuleFunctions feed_thread() { return functions_of<FeedThread>(); }
 RuleFunctions signal() { return functions_of<Signal>(); }
 RuleFunctions supply() { return functions_of<Supply>(); }
 

@@ -12,6 +12,7 @@ RuleFunctions thread();
 RuleFunctions bay();
 RuleFunctions tube();
 RuleFunctions tappings();
+RuleFunctions feed_thread();
 RuleFunctions signal();
 RuleFunctions supply();
 
