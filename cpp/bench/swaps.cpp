@@ -45,6 +45,7 @@ Catalog grown_catalog(std::size_t count, std::size_t different) {
         catalog.parts.push_back(std::move(part));
     }
     std::sort(catalog.parts.begin(), catalog.parts.end(), [](Part const& x, Part const& y) { return x.id < y.id; });
+    index_parts(catalog);
     return catalog;
 }
 

@@ -4,20 +4,18 @@ namespace levelswap::bindings {
 
 namespace {
 
+WhichRepairs which_of(std::string const& word) {
+    if (word == "both") return WhichRepairs::both;
+    if (word == "keep") return WhichRepairs::keep;
+    if (word == "release") return WhichRepairs::release;
+    throw UsageError("which repairs? '" + word + "' is neither 'keep', 'release' nor 'both'");
+}
+
 Alternatives find_alternatives(Catalog const& catalog, BoundSite const& site, Put const& put, int max_changes,
-                               bool old_may_return, std::string const& units) {
+                               bool old_may_return, std::string const& units, std::string const& which) {
     require_same_catalog(catalog, site);
-    return alternatives(catalog, site.site, pairs_of(put), max_changes, old_may_return, units_of(units));
-}
-
-Alternatives that_keep(Alternatives self) {
-    self.release.clear();
-    return self;
-}
-
-Alternatives that_release(Alternatives self) {
-    self.keep.clear();
-    return self;
+    return alternatives(catalog, site.site, pairs_of(put), max_changes, old_may_return, units_of(units),
+                        which_of(which));
 }
 
 std::string repr(Alternatives const& self) {
@@ -25,6 +23,20 @@ std::string repr(Alternatives const& self) {
                                     {"release", std::to_string(self.release.size())},
                                     {"undecided", std::to_string(self.undecided.size())},
                                     {"complete_up_to", std::to_string(self.complete_up_to)}});
+}
+
+void bind_work(py::module_& module) {
+    py::class_<Work> bound(module, "Work", "What changing one position asks of the works.");
+    show_member(bound, "position", &Work::position, "The position.");
+    show_member(bound, "isolate", &Work::isolate, "What to isolate and lock out.");
+    show_member(bound, "drain", &Work::drain, "What to drain.");
+    show_member(bound, "cool", &Work::cool, "What to let cool.");
+    show_member(bound, "consumables", &Work::consumables, "What is used up.");
+    show_member(bound, "note", &Work::note, "On firing while the part is off; may be empty.");
+    bound.def("__repr__", [](Work const& self) {
+        return repr_of("Work", {{"position", ascii(self.position)}, {"isolate", ascii(self.isolate)}});
+    });
+    give_value_manners(bound);
 }
 
 void bind_repair(py::module_& module) {
@@ -35,6 +47,7 @@ void bind_repair(py::module_& module) {
     show_member(bound, "outage", &Repair::outage, "What has to be shut down for it.");
     show_member(bound, "question", &Repair::question,
                 "The measurement that would settle it; empty when it is known to work.");
+    show_member(bound, "work", &Repair::work, "What each of its changes, and of the swap's, asks of the works.");
     bound.def("__repr__", [](Repair const& self) {
         using Names = std::vector<std::string>;
         return repr_of("Repair", {{"positions", ascii(Shown<Names>::show(self.positions))},
@@ -74,6 +87,7 @@ void bind_blocked(py::module_& module) {
 }  // namespace
 
 void bind_alternatives(py::module_& module) {
+    bind_work(module);
     bind_repair(module);
     bind_blocked(module);
     py::class_<Alternatives> bound(module, "Alternatives", "What works instead, and why the rest does not.");
@@ -83,13 +97,18 @@ void bind_alternatives(py::module_& module) {
     show_member(bound, "blocked", &Alternatives::blocked,
                 "Parts that would cure the fault but cannot go in.");
     show_member(bound, "ruled_out", &Alternatives::ruled_out, "By position, what removed the candidates.");
+    show_member(bound, "keep_blockers", &Alternatives::keep_blockers,
+                "Smallest sets of positions that bar every repair that keeps the proposed parts while they stay as "
+                "they are; empty unless the search went to full depth.");
+    show_member(bound, "release_blockers", &Alternatives::release_blockers,
+                "The same when every part may be given up.");
+    show_member(bound, "keep_searched", &Alternatives::keep_searched,
+                "Whether repairs that keep the proposed parts were looked for.");
+    show_member(bound, "release_searched", &Alternatives::release_searched,
+                "Whether repairs that give up the proposed parts were looked for.");
     show_member(bound, "complete_up_to", &Alternatives::complete_up_to,
                 "Every repair of up to this many changes is listed.");
     show_member(bound, "checks", &Alternatives::checks, "How many combinations were judged.");
-    bound.def("that_keep", &that_keep,
-              "Return the same without the repairs that give up the proposed parts.");
-    bound.def("that_release", &that_release,
-              "Return the same without the repairs that keep the proposed parts.");
     bound.def("to_text", [](Alternatives const& self) { return render_text(self); },
               "Return the text that the command line shows.");
     bound.def("to_json", [](Alternatives const& self) { return render_json(self); },
@@ -98,7 +117,7 @@ void bind_alternatives(py::module_& module) {
     give_value_manners(bound);
     module.def("alternatives", &find_alternatives, py::arg("catalog"), py::arg("site"), py::kw_only(),
                py::arg("put"), py::arg("max_changes") = 3, py::arg("old_may_return") = false,
-               py::arg("units") = "us", py::call_guard<py::gil_scoped_release>(),
+               py::arg("units") = "us", py::arg("which") = "both", py::call_guard<py::gil_scoped_release>(),
                "Find all minimal repairs of a swap.\n\n"
                "Parameters\n----------\n"
                "catalog : Catalog\n    The parts to choose from.\n"
@@ -106,7 +125,9 @@ void bind_alternatives(py::module_& module) {
                "put : mapping of str to str\n    The proposed part id, or 'nothing', by position.\n"
                "max_changes : int\n    At most so many positions change in one repair.\n"
                "old_may_return : bool\n    Whether parts that the swap takes out may be used again.\n"
-               "units : {'us', 'si'}\n    Units of the numbers in the texts: inch and psi, or mm and bar.\n\n"
+               "units : {'us', 'si'}\n    Units of the numbers in the texts: inch and psi, or mm and bar.\n"
+               "which : {'both', 'keep', 'release'}\n    Look for repairs that keep the proposed parts, that give one "
+               "up, or both.\n\n"
                "Returns\n-------\nAlternatives\n\n"
                "Raises\n------\nUsageError\n"
                "    For an unknown position or part, or a part of the wrong kind; names the nearest.");

@@ -79,6 +79,35 @@ void bind_question(py::module_& module) {
     give_value_manners(bound);
 }
 
+void bind_shift(py::module_& module) {
+    py::class_<Shift> bound(module, "Shift", "How cooler water in an outside column shifts an output.");
+    show_member(bound, "output", &Shift::output, "The function and its output.");
+    show_member(bound, "level", &Shift::level, "Where it acts in the column, above the water connection.");
+    show_member(bound, "shift", &Shift::shift, "How much higher the boiler's water then stands, with unit.");
+    show_member(bound, "condition", &Shift::condition, "What is assumed of the water in the column.");
+    show_member(bound, "direction", &Shift::direction, "What that means, and on which side it lies.");
+    bound.def("__repr__", [](Shift const& self) {
+        return repr_of("Shift", {{"output", ascii(self.output)}, {"shift", ascii(self.shift)}});
+    });
+    give_value_manners(bound);
+}
+
+void bind_difference(py::module_& module) {
+    py::class_<Difference> bound(module, "Difference", "What a function does otherwise after the swap.");
+    show_member(bound, "function", &Difference::function, "The function.");
+    show_member(bound, "what", &Difference::what, "What differs.");
+    show_member(bound, "before", &Difference::before, "How it was, with unit.");
+    show_member(bound, "after", &Difference::after, "How it will be, with unit.");
+    show_member(bound, "moved", &Difference::moved, "By how much, with unit; empty when it is no number.");
+    bound.def("__repr__", [](Difference const& self) {
+        return repr_of("Difference", {{"function", ascii(self.function)},
+                                      {"what", ascii(self.what)},
+                                      {"before", ascii(self.before)},
+                                      {"after", ascii(self.after)}});
+    });
+    give_value_manners(bound);
+}
+
 void show_members(py::class_<Verdict>& bound) {
     show_member(bound, "outcome", &Verdict::outcome, "Fits, does not fit, or cannot tell.");
     show_member(bound, "proved", &Verdict::proved, "Whether the outcome is proved for every case it covers.");
@@ -101,6 +130,12 @@ void show_members(py::class_<Verdict>& bound) {
     show_member(bound, "cautions", &Verdict::cautions, "What to heed before work starts.");
     show_member(bound, "changes", &Verdict::changes, "What changes, by position.");
     show_member(bound, "remarks", &Verdict::remarks, "Remarks.");
+    show_member(bound, "shifts", &Verdict::shifts,
+                "How cooler water in an outside column shifts each output; reported, never judged.");
+    show_member(bound, "differences", &Verdict::differences,
+                "What each function does otherwise afterwards, also where both are allowed.");
+    show_member(bound, "work", &Verdict::work, "What each change asks of the works.");
+    show_member(bound, "ask_always", &Verdict::ask_always, "Questions that belong to every replacement.");
 }
 
 void bind_verdict_class(py::module_& module) {
@@ -131,6 +166,8 @@ void bind_verdict(py::module_& module) {
     bind_outcome(module);
     bind_finding(module);
     bind_question(module);
+    bind_shift(module);
+    bind_difference(module);
     bind_verdict_class(module);
     module.def("check", &judge, py::arg("catalog"), py::arg("site"), py::kw_only(), py::arg("put"),
                py::arg("units") = "us", py::call_guard<py::gil_scoped_release>(),

@@ -50,19 +50,26 @@ LEVELSWAP_SHAPE(Finding, &Finding::rule, &Finding::title, &Finding::level, &Find
                 &Finding::source, &Finding::why, &Finding::facts, &Finding::notes, &Finding::positions,
                 &Finding::before)
 LEVELSWAP_SHAPE(Question, &Question::fact, &Question::how, &Question::threshold, &Question::rule)
+LEVELSWAP_SHAPE(Shift, &Shift::output, &Shift::level, &Shift::shift, &Shift::condition, &Shift::direction)
+LEVELSWAP_SHAPE(Difference, &Difference::function, &Difference::what, &Difference::before,
+                &Difference::after, &Difference::moved)
+LEVELSWAP_SHAPE(Work, &Work::position, &Work::isolate, &Work::drain, &Work::cool, &Work::consumables,
+                &Work::note)
 LEVELSWAP_SHAPE(Repair, &Repair::positions, &Repair::tuples, &Repair::more, &Repair::outage,
-                &Repair::question)
+                &Repair::question, &Repair::work)
 LEVELSWAP_SHAPE(BlockedRemedy, &BlockedRemedy::position, &BlockedRemedy::part, &BlockedRemedy::cures,
                 &BlockedRemedy::reason)
 LEVELSWAP_SHAPE(RuledOut, &RuledOut::position, &RuledOut::removed_by, &RuledOut::nearest_miss)
 LEVELSWAP_SHAPE(Alternatives, &Alternatives::keep, &Alternatives::release, &Alternatives::undecided,
-                &Alternatives::blocked, &Alternatives::ruled_out, &Alternatives::complete_up_to,
-                &Alternatives::checks)
+                &Alternatives::blocked, &Alternatives::ruled_out, &Alternatives::keep_blockers,
+                &Alternatives::release_blockers, &Alternatives::keep_searched, &Alternatives::release_searched,
+                &Alternatives::complete_up_to, &Alternatives::checks)
 LEVELSWAP_SHAPE(Verdict, &Verdict::outcome, &Verdict::proved, &Verdict::answer, &Verdict::reason,
                 &Verdict::before, &Verdict::findings, &Verdict::site_work, &Verdict::once_site_work_is_done,
                 &Verdict::if_assumed, &Verdict::assumptions, &Verdict::works, &Verdict::wiring,
                 &Verdict::settings, &Verdict::questions, &Verdict::packs, &Verdict::cautions,
-                &Verdict::changes, &Verdict::remarks)
+                &Verdict::changes, &Verdict::remarks, &Verdict::shifts, &Verdict::differences, &Verdict::work,
+                &Verdict::ask_always)
 LEVELSWAP_SHAPE(RuleInfo, &RuleInfo::id, &RuleInfo::family, &RuleInfo::title, &RuleInfo::level,
                 &RuleInfo::source, &RuleInfo::protects, &RuleInfo::figure, &RuleInfo::reads)
 

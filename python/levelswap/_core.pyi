@@ -5,7 +5,7 @@ from __future__ import annotations
 import collections.abc
 import enum
 import typing
-__all__: list[str] = ['Alternatives', 'BlockedRemedy', 'Catalog', 'DataError', 'Diagnostic', 'Error', 'Finding', 'Outcome', 'Part', 'Question', 'Repair', 'Rule', 'RuledOut', 'Site', 'Swap', 'UsageError', 'Verdict', 'alternatives', 'check', 'rules', 'validate']
+__all__: list[str] = ['Alternatives', 'BlockedRemedy', 'Catalog', 'DataError', 'Diagnostic', 'Difference', 'Error', 'Finding', 'Outcome', 'Part', 'Question', 'Repair', 'Rule', 'RuledOut', 'Shift', 'Site', 'Swap', 'UsageError', 'Verdict', 'Work', 'alternatives', 'check', 'rules', 'validate']
 class Diagnostic:
     """
     One problem of an input file. Lines and columns count from 1; line 0 is the file as a whole.
@@ -343,6 +343,50 @@ class Swap:
         """
         The path of the site file.
         """
+class Work:
+    """
+    What changing one position asks of the works.
+    """
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, ...]:
+        ...
+    def __hash__(self) -> int:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    @property
+    def consumables(self) -> tuple[str, ...]:
+        """
+        What is used up.
+        """
+    @property
+    def cool(self) -> str:
+        """
+        What to let cool.
+        """
+    @property
+    def drain(self) -> str:
+        """
+        What to drain.
+        """
+    @property
+    def isolate(self) -> str:
+        """
+        What to isolate and lock out.
+        """
+    @property
+    def note(self) -> str:
+        """
+        On firing while the part is off; may be empty.
+        """
+    @property
+    def position(self) -> str:
+        """
+        The position.
+        """
 class Repair:
     """
     Positions to change, and the parts that work there.
@@ -381,6 +425,11 @@ class Repair:
     def tuples(self) -> tuple[tuple[str, ...], ...]:
         """
         Part ids for the positions, best first; at most 20.
+        """
+    @property
+    def work(self) -> tuple[Work, ...]:
+        """
+        What each of its changes, and of the swap's, asks of the works.
         """
 class BlockedRemedy:
     """
@@ -459,14 +508,6 @@ class Alternatives:
         ...
     def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
         ...
-    def that_keep(self) -> Alternatives:
-        """
-        Return the same without the repairs that give up the proposed parts.
-        """
-    def that_release(self) -> Alternatives:
-        """
-        Return the same without the repairs that keep the proposed parts.
-        """
     def to_json(self) -> str:
         """
         Return a JSON document that ``catalog_schema/v1/answer.schema.json`` describes.
@@ -496,9 +537,29 @@ class Alternatives:
         Repairs that keep the proposed parts.
         """
     @property
+    def keep_blockers(self) -> tuple[tuple[str, ...], ...]:
+        """
+        Smallest sets of positions that bar every repair that keeps the proposed parts while they stay as they are; empty unless the search went to full depth.
+        """
+    @property
+    def keep_searched(self) -> bool:
+        """
+        Whether repairs that keep the proposed parts were looked for.
+        """
+    @property
     def release(self) -> tuple[Repair, ...]:
         """
         Repairs that give up the proposed parts.
+        """
+    @property
+    def release_blockers(self) -> tuple[tuple[str, ...], ...]:
+        """
+        The same when every part may be given up.
+        """
+    @property
+    def release_searched(self) -> bool:
+        """
+        Whether repairs that give up the proposed parts were looked for.
         """
     @property
     def ruled_out(self) -> tuple[RuledOut, ...]:
@@ -640,6 +701,84 @@ class Question:
         """
         The value that settles it, with its unit.
         """
+class Shift:
+    """
+    How cooler water in an outside column shifts an output.
+    """
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, ...]:
+        ...
+    def __hash__(self) -> int:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    @property
+    def condition(self) -> str:
+        """
+        What is assumed of the water in the column.
+        """
+    @property
+    def direction(self) -> str:
+        """
+        What that means, and on which side it lies.
+        """
+    @property
+    def level(self) -> str:
+        """
+        Where it acts in the column, above the water connection.
+        """
+    @property
+    def output(self) -> str:
+        """
+        The function and its output.
+        """
+    @property
+    def shift(self) -> str:
+        """
+        How much higher the boiler's water then stands, with unit.
+        """
+class Difference:
+    """
+    What a function does otherwise after the swap.
+    """
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, ...]:
+        ...
+    def __hash__(self) -> int:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    @property
+    def after(self) -> str:
+        """
+        How it will be, with unit.
+        """
+    @property
+    def before(self) -> str:
+        """
+        How it was, with unit.
+        """
+    @property
+    def function(self) -> str:
+        """
+        The function.
+        """
+    @property
+    def moved(self) -> str:
+        """
+        By how much, with unit; empty when it is no number.
+        """
+    @property
+    def what(self) -> str:
+        """
+        What differs.
+        """
 class Verdict:
     """
     The judgement of a swap, with everything that carries it.
@@ -674,6 +813,11 @@ class Verdict:
         The answer in one line.
         """
     @property
+    def ask_always(self) -> tuple[str, ...]:
+        """
+        Questions that belong to every replacement.
+        """
+    @property
     def assumptions(self) -> tuple[str, ...]:
         """
         What that outcome assumes.
@@ -692,6 +836,11 @@ class Verdict:
     def changes(self) -> tuple[str, ...]:
         """
         What changes, by position.
+        """
+    @property
+    def differences(self) -> tuple[Difference, ...]:
+        """
+        What each function does otherwise afterwards, also where both are allowed.
         """
     @property
     def findings(self) -> tuple[Finding, ...]:
@@ -744,6 +893,11 @@ class Verdict:
         Pairs of setting and its window, with unit.
         """
     @property
+    def shifts(self) -> tuple[Shift, ...]:
+        """
+        How cooler water in an outside column shifts each output; reported, never judged.
+        """
+    @property
     def site_work(self) -> tuple[Finding, ...]:
         """
         Faults before the swap that touch no changed position.
@@ -752,6 +906,11 @@ class Verdict:
     def wiring(self) -> tuple[tuple[str, str], ...]:
         """
         Pairs of duty and the output that performs it.
+        """
+    @property
+    def work(self) -> tuple[Work, ...]:
+        """
+        What each change asks of the works.
         """
     @property
     def works(self) -> tuple[str, ...]:
@@ -812,7 +971,7 @@ class Rule:
         """
         What it is about.
         """
-def alternatives(catalog: Catalog, site: Site, *, put: collections.abc.Mapping[str, str], max_changes: typing.SupportsInt | typing.SupportsIndex = 3, old_may_return: bool = False, units: str = 'us') -> Alternatives:
+def alternatives(catalog: Catalog, site: Site, *, put: collections.abc.Mapping[str, str], max_changes: typing.SupportsInt | typing.SupportsIndex = 3, old_may_return: bool = False, units: str = 'us', which: str = 'both') -> Alternatives:
     """
     Find all minimal repairs of a swap.
     
@@ -830,6 +989,8 @@ def alternatives(catalog: Catalog, site: Site, *, put: collections.abc.Mapping[s
         Whether parts that the swap takes out may be used again.
     units : {'us', 'si'}
         Units of the numbers in the texts: inch and psi, or mm and bar.
+    which : {'both', 'keep', 'release'}
+        Look for repairs that keep the proposed parts, that give one up, or both.
     
     Returns
     -------

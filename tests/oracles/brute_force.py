@@ -68,6 +68,8 @@ FORMS = {
     "pump": "closes_on_fall",
     "low_alarm": "closes_on_fall",
 }
+# NEC 2023 Table 430.250 (hp, V, phases): amperes; row MOT051 of tests/reference/motor_flc.csv
+FULL_LOAD = {(0.5, 230, 3): 2.2}
 # NEMA ICS 5 / UL 508 pilot duty: thermal current (A), make and break (VA); tests/reference/contact_ratings.csv
 PILOT_DUTY = {"A": (10, 7200, 720), "B": (5, 3600, 360), "C": (2.5, 1800, 180), "D": (1, 432, 72)}
 
@@ -139,6 +141,8 @@ def joints_hold(p: Point, station: str) -> bool:
         faces = {p(head, "flange.face"), p(column, "flange.face")}
         if faces != {"spigot", "socket"}:
             return False
+    if head and p(head, "withdrawal") > p(station, "clearance"):
+        return False
     if head and float_:
         if not agree(p, head, float_, "stem.standard", "stem.size"):
             return False
@@ -201,9 +205,9 @@ def set_suits_its_place(p: Point, station: str, set_: str) -> bool:
 
 def contactor_holds(p: Point, circuit: str, contactor: str) -> bool:
     least, most = p.ends(circuit, "supply")
-    tolerance = p.model.figures["supply_tolerance"] / 100
+    under, over = (p.model.figures.get(f"supply_{side}", 0) / 100 for side in ("under", "over"))
     coil = p(contactor, "coil.voltage")
-    if least < coil * (1 - tolerance) or most > coil * (1 + tolerance):
+    if least < coil * (1 - under) or most > coil * (1 + over):
         return False
     if p(contactor, "coil.current") != p(circuit, "current"):
         return False
@@ -212,15 +216,23 @@ def contactor_holds(p: Point, circuit: str, contactor: str) -> bool:
     return carries_motor(p, circuit, contactor)
 
 
+def motor_currents(p: Point, circuit: str) -> tuple[float, float]:
+    """The larger of plate and NEC table 430.250; locked, no less than six times that. Models have one motor."""
+    table = FULL_LOAD[p(circuit, "motor.power"), p(circuit, "motor.voltage"), p(circuit, "motor.phases")]
+    running = max(p(circuit, "motor.running"), table)
+    return running, max(p(circuit, "motor.locked_rotor"), 6 * running)
+
+
 def carries_motor(p: Point, circuit: str, contact: str) -> bool:
-    """Models keep plate currents above the tables' and phases equal to the poles that are needed."""
+    """Models keep phases equal to the poles that are needed."""
     if p(circuit, "motor.phases") is None:
         return True
     if p(contact, "motor.voltage") is None or p(contact, "motor.voltage") < p(circuit, "motor.voltage"):
         return False
     if p(contact, "poles") < p(circuit, "motor.phases"):
         return False
-    return all(p(contact, f"motor.{n}") >= p(circuit, f"motor.{n}") for n in ("running", "locked_rotor"))
+    running, locked = motor_currents(p, circuit)
+    return p(contact, "motor.running") >= running and p(contact, "motor.locked_rotor") >= locked
 
 
 def contact_holds(p: Point, output: str, circuit: str) -> bool:
@@ -233,15 +245,21 @@ def contact_holds(p: Point, output: str, circuit: str) -> bool:
     code = p(output, "pilot_duty")
     if code[0] not in PILOT_DUTY or most > p(output, "most_voltage") or most > int(code[1:]):
         return False  # a code for direct current, or a voltage too high
+    margin = p.model.figures.get("coil_margin", 1)
     sources = [circuit] + ([contactor] if contactor else [])
-    inrush = sum(p(s, "coil.inrush") for s in sources)
-    holding = 1.21 * sum(p(s, "coil.holding") for s in sources)  # at 10 % over the voltage
+    inrush = margin * sum(p(s, "coil.inrush") for s in sources)
+    holding = margin * 1.21 * sum(p(s, "coil.holding") for s in sources)  # at 10 % over the voltage
     share = min(1, least / 120)  # below 120 V the 120 V amperes stand
     thermal, make, break_ = PILOT_DUTY[code[0]]
-    if inrush > make * share or holding > break_ * share or holding / least > thermal:
+    # A coil is an impedance. The circuit's own are rated somewhere in the band of the supply: both ends must do, and
+    # models keep clear of loads that one end allows and the other does not.
+    own, on_contactor = p(circuit, "coil.holding"), p(contactor, "coil.holding") if contactor else 0
+    rated = p(contactor, "coil.voltage") if contactor else 1
+    held = own / least + on_contactor / rated
+    if inrush > make * share or holding > break_ * share or margin * 1.1 * held > thermal:
         return False
     motor_on_contact = contactor is None and p(circuit, "motor.phases") is not None
-    return motor_on_contact or holding / 1.21 / most >= p(output, "least_current")
+    return motor_on_contact or least * (own / most**2 + on_contactor / rated**2) >= p(output, "least_current")
 
 
 # ---- roles (trade 5.6)
@@ -259,7 +277,7 @@ def role_holds(p: Point, duty: str, output: str) -> bool:
         return True
     if manual and (p(output, "after_power_loss") == "clears" or p(output, "trip_free") == "no"):
         return False
-    if p(output, "float_sunk") != "open" or p(output, "unpowered") == "closed":
+    if p(output, "float_sunk") != "open" or "closed" in [p(output, n) for n in ("unpowered", "wire_open", "wire_shorted")]:
         return False
     return "cut_off" in p(output, "listed_for")
 

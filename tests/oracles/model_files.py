@@ -35,7 +35,8 @@ def write_model(folder: Path, model: Model) -> tuple[Path, Path]:
         by_kind.setdefault(part.kind, {})[part_id] = entry
     for kind, entries in by_kind.items():
         write(folder / "parts" / f"{kind}.yaml", "parts", {"kind": kind, "parts": entries})
-    units = {"separation": "mm", "glass_over_lpwl": "mm", "cut_off_above_visible": "mm", "supply_tolerance": "%"}
+    units = {"separation": "mm", "glass_over_lpwl": "mm", "cut_off_above_visible": "mm", "supply_under": "%",
+             "supply_over": "%"}
     rows = [{"figure": f, "value": f"{v} {units[f]}" if f in units else v, "clause": "own", "known": "read", "because": "test"}
             for f, v in model.figures.items()]  # fmt: skip
     write(folder / "packs" / "test.yaml", "pack", {"name": "test", "title": "test", "edition": "own", "rows": rows})

@@ -83,7 +83,7 @@ def head(kind: str = "float_head") -> Part:
         "design_tilt": amount(0, "deg"), "arm": amount(230, "mm"), "arm_width": amount(8, "mm"),
         "dead_moment": amount(0.05, "N*m"), "seal_torque": one("~ 0 N*m .. .02 N*m", None),
         "stem.standard": word("un"), "stem.size": amount(10, "mm"), "stem.gender": word("male"),
-        "bay.gain": one(1, 1), "bay.zero": amount(0, "deg"),
+        "bay.gain": one(1, 1), "bay.zero": amount(0, "deg"), "withdrawal": amount(350, "mm"), "hand": word("either"),
     }  # fmt: skip
     if kind == "float_half":
         return Part(kind, facts | {"tube.diameter": amount(26, "mm"), "tube.lift": amount(40, "mm")})
@@ -128,6 +128,7 @@ def output(form: str, angles: tuple[float, float], levels: tuple[int, int], rese
         "most_voltage": amount(300, "V"), "least_current": amount(0.05, "A"), "reset_type": word(reset),
         "after_power_loss": word("holds"), "trip_free": word("yes"),
         "float_sunk": word("open" if form == "opens_on_fall" else "closed"), "unpowered": word("as_level"),
+        "wire_open": ABSENT, "wire_shorted": ABSENT, "senses_by": word("float"),
         "listed_for": members("cut_off", "feed", "alarm"),
     }  # fmt: skip
 
@@ -176,7 +177,7 @@ def station(mounting: int, water: str) -> dict[str, Fact]:
         "mounting": amount(mounting, "mm"), "water_connection": word(water), "piping": word("close"),
         "tappings.spacing": amount(360, "mm"), "tappings.standard": word("npt"), "tappings.size": amount(25, "mm"),
         "tappings.gender": word("male"), "ambient": varying(10, 50, "degC"), "place": word("dry"), "plumb": word("yes"),
-        "glass_on": word("vessel"),
+        "glass_on": word("vessel"), "clearance": amount(600, "mm"), "hand": word("right"),
     }  # fmt: skip
 
 
@@ -201,8 +202,8 @@ def base(two_cut_offs: bool = True) -> Model:
         "service": word("steam"), "code": word("power"), "kind": word("firetube"), "firing": word("automatic"),
     }  # fmt: skip
     circuits = {"burner": circuit("one", 90, 20), "pump": circuit("two", 0, 0, True), "bell": circuit("one", 15, 10)}
-    figures = {"glass_over_lpwl": 50, "cut_off_above_visible": 5, "separation": 5, "supply_tolerance": 10,
-               "mercury_allowed": "no", "cut_offs": 2 if two_cut_offs else 1, "secondary_manual_reset": "yes",
+    figures = {"glass_over_lpwl": 50, "cut_off_above_visible": 5, "separation": 5, "supply_under": 15,
+               "supply_over": 10, "coil_margin": 1.25, "mercury_allowed": "no", "cut_offs": 2 if two_cut_offs else 1, "secondary_manual_reset": "yes",
                "primary_automatic_reset": "yes"}  # fmt: skip
     return Model(parts, vessel, stations, circuits, holds, duties, figures)
 
@@ -226,6 +227,8 @@ OUTPUT_FACTS = {
     "after_power_loss": (word("clears"), among("holds", "clears"), unknown("holds", "clears")),
     "float_sunk": (word("closed"), word("open"), unknown("open", "closed")),
     "unpowered": (word("closed"), word("open"), unknown("as_level", "open", "closed")),
+    "wire_open": (word("closed"), word("open"), unknown("as_level", "open", "closed")),
+    "wire_shorted": (word("closed"), word("as_level"), unknown("as_level", "open", "closed")),
     "common": (word("a"), word("b"), among("a", "own"), unknown("own", "a", "b")),
     "form": (word("opens_on_fall"), word("closes_on_fall"), among("opens_on_fall", "closes_on_fall")),
     "most_voltage": (amount(100, "V"), between("V", 100, 150), unknown(0, 300)),
@@ -263,6 +266,9 @@ PLACE_FACTS = {
     "place": (word("wet"), among("dry", "wet"), unknown("dry", "damp", "wet", "outdoor")),
     "frequency": (word("50_hz"), unknown("50_hz", "60_hz")),
     "glass_on": (word("column"),),
+    "clearance": (amount(300, "mm"), between("mm", 300, 400), unknown(0, 350, 50000)),
+    "motor.running": (amount(1, "A"), amount(10, "A"), between("A", 1, 9, 10), unknown(0, 1000)),
+    "motor.locked_rotor": (amount(10, "A"), amount(70, "A"), between("A", 10, 60, 70), unknown(0, 8000)),
     "mounting_may_be": (),
 }
 

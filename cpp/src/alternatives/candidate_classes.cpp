@@ -1,39 +1,27 @@
 #include "candidate_classes.hpp"
 
 #include <algorithm>
-#include <functional>
-#include <unordered_map>
+#include <map>
 
 namespace levelswap {
 
-CandidateClasses::CandidateClasses(Judge const& judge) : judge_(judge), named_(judge.catalog().parts.size()) {
+CandidateClasses::CandidateClasses(Judge const& judge) : judge_(judge) {
     auto const& catalog = judge.catalog();
     for (auto const& pack : catalog.packs)
         for (auto const& h : pack.house) cost_counts_ |= h.attribute == Attribute::cost;
-    auto name = [&](Fact const& f) {
-        if (int const part = f.reference.empty() ? -1 : catalog.find(f.reference); part >= 0) named_[static_cast<std::size_t>(part)] = true;
-    };
-    for (auto const& part : catalog.parts)
-        for (auto const& fact : part.facts.all()) name(fact);
-    for (auto const& position : judge.site().positions)
-        for (auto const& measured : position.measured) name(measured.second);
-    group();
-}
-
-/// Once for all positions: the first part of the class of each.
-void CandidateClasses::group() {
-    auto const& parts = judge_.catalog().parts;
-    std::unordered_map<std::size_t, std::vector<int>> by_hash;
-    for (int p = 0; p < static_cast<int>(parts.size()); ++p) {
-        auto const& part = parts[static_cast<std::size_t>(p)];
-        by_kind_[static_cast<std::size_t>(part.kind)].push_back(p);
-        first_.push_back(p);
-        if (named_[static_cast<std::size_t>(p)]) continue;
-        auto& bucket = by_hash[hash(part)];
-        auto const with = std::find_if(bucket.begin(), bucket.end(), [&](int c) { return alike(parts[static_cast<std::size_t>(c)], part); });
-        if (with == bucket.end()) bucket.push_back(p);
-        else first_.back() = *with;
+    first_ = catalog.first_alike;
+    if (first_.size() != catalog.parts.size()) {
+        Catalog indexed = catalog;
+        index_parts(indexed);
+        first_ = std::move(indexed.first_alike);
     }
+    for (int p = 0; p < static_cast<int>(catalog.parts.size()); ++p)
+        by_kind_[static_cast<std::size_t>(catalog.parts[static_cast<std::size_t>(p)].kind)].push_back(p);
+    // A float that the site names stands for itself only, like one that a part names.
+    for (auto const& position : judge.site().positions)
+        for (auto const& measured : position.measured)
+            if (int const p = measured.second.reference.empty() ? -1 : catalog.find(measured.second.reference); p >= 0)
+                first_[static_cast<std::size_t>(p)] = p;
 }
 
 std::vector<int> CandidateClasses::accepted(int position) const {
@@ -47,58 +35,46 @@ std::vector<int> CandidateClasses::accepted(int position) const {
     return found;
 }
 
-bool CandidateClasses::same(FactTable const& x, FactTable const& y) const {
-    int const cost = cost_counts_ ? -1 : slot_of(x.owner(), Attribute::cost);
-    for (std::size_t i = 0; i < x.all().size(); ++i)
-        if (static_cast<int>(i) != cost && !x.all()[i].same_for_rules(y.all()[i])) return false;
-    return true;
-}
-
-bool CandidateClasses::alike(Part const& x, Part const& y) const {
-    return x.kind == y.kind && same(x.facts, y.facts) &&
-           std::equal(x.outputs.begin(), x.outputs.end(), y.outputs.begin(), y.outputs.end(),
-                      [&](Output const& a, Output const& b) { return a.name == b.name && same(a.facts, b.facts); });
-}
-
-std::size_t CandidateClasses::hash(Part const& part) const {
-    std::size_t h = part.outputs.size();
-    auto mix = [&](std::size_t x) { h = (h ^ x) * 0x9e3779b97f4a7c15ull, h ^= h >> 29; };
-    auto table = [&](FactTable const& t, int skip) {
-        for (std::size_t i = 0; i < t.all().size(); ++i) {
-            if (static_cast<int>(i) == skip) continue;
-            auto const& f = t.all()[i];
-            mix(std::hash<double>{}(f.lo) ^ static_cast<std::size_t>(f.nature));
-            mix(std::hash<double>{}(f.hi));
-            mix(f.may);
-        }
-    };
-    table(part.facts, cost_counts_ ? -1 : slot_of(part.facts.owner(), Attribute::cost));
-    for (auto const& o : part.outputs) table(o.facts, -1);
-    return h;
+double CandidateClasses::cost(int part) const {
+    if (part == nothing) return 0;
+    auto const* c = judge_.catalog().parts[static_cast<std::size_t>(part)].facts.find(Attribute::cost);
+    return c && c->nature != Fact::Nature::unknown ? c->hi : 1e9;  // a price nobody knows ranks last
 }
 
 std::vector<std::vector<int>> CandidateClasses::of(int position, std::vector<int> const& parts) const {
-    auto const& all = judge_.catalog().parts;
-    auto part = [&](int p) -> Part const& { return all[static_cast<std::size_t>(p)]; };
     std::vector<std::vector<int>> classes;
-    std::unordered_map<int, std::size_t> class_of;   // by the first part
+    std::vector<int> class_of(first_.size(), -1);          // by the first part
+    std::map<std::pair<int, double>, std::size_t> by_cost;  // where a house rule looks at the price
     int const holds = judge_.site().positions[static_cast<std::size_t>(position)].holds;
+    auto join = [&](int p, auto& known, std::size_t at) {
+        known = static_cast<int>(at);
+        if (at == classes.size()) classes.emplace_back();
+        classes[at].push_back(p);
+    };
     for (int p : parts) {
         if (p == nothing || p == holds) {
             classes.push_back({p});
             continue;
         }
-        auto const [it, fresh] = class_of.try_emplace(first_[static_cast<std::size_t>(p)], classes.size());
-        if (fresh) classes.push_back({p});
-        else classes[it->second].push_back(p);
+        int const first = first_[static_cast<std::size_t>(p)];
+        if (cost_counts_) {
+            auto const at = by_cost.try_emplace({first, cost(p)}, classes.size()).first->second;
+            int unused = 0;
+            join(p, unused, at);
+        } else {
+            int& known = class_of[static_cast<std::size_t>(first)];
+            join(p, known, known < 0 ? classes.size() : static_cast<std::size_t>(known));
+        }
     }
-    auto cost = [&](int p) {
-        auto const* c = p == nothing ? nullptr : part(p).facts.find(Attribute::cost);
-        return c && c->nature != Fact::Nature::unknown ? c->hi : 1e9;
-    };
-    for (auto& c : classes)
-        std::stable_sort(c.begin(), c.end(), [&](int x, int y) { return cost(x) < cost(y); });
     return classes;
+}
+
+std::vector<int> CandidateClasses::cheapest(std::vector<int> const& alike, std::size_t most) const {
+    std::vector<int> found = alike;
+    auto const end = found.begin() + static_cast<std::ptrdiff_t>(std::min(most, found.size()));
+    std::partial_sort(found.begin(), end, found.end(), [&](int x, int y) { return std::pair{cost(x), x} < std::pair{cost(y), y}; });
+    found.erase(end, found.end());
+    return found;
 }
 
 }  // namespace levelswap

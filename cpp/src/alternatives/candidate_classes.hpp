@@ -17,18 +17,16 @@ public:
     explicit CandidateClasses(Judge const& judge);
     /// The parts that a position accepts, and `nothing`, in the order of the catalogue.
     [[nodiscard]] std::vector<int> accepted(int position) const;
-    /// Each class by cost, then in the order of the catalogue: the tuples listed first are made of the first ones.
+    /// Classes in the order of their first parts; the parts of each in the order of the catalogue.
     [[nodiscard]] std::vector<std::vector<int>> of(int position, std::vector<int> const& parts) const;
+    /// The cheapest of a class, then in the order of the catalogue: the tuples listed first are made of them.
+    [[nodiscard]] std::vector<int> cheapest(std::vector<int> const& alike, std::size_t most) const;
 
 private:
-    void group();
-    [[nodiscard]] bool alike(Part const& x, Part const& y) const;
-    [[nodiscard]] bool same(FactTable const& x, FactTable const& y) const;
-    [[nodiscard]] std::size_t hash(Part const& part) const;
+    [[nodiscard]] double cost(int part) const;
 
     Judge const& judge_;
     bool cost_counts_ = false;   ///< a house rule looks at it
-    std::vector<bool> named_;    ///< by part: some fact refers to it
     std::vector<int> first_;     ///< by part: the first one of its class
     std::array<std::vector<int>, kind_count> by_kind_;
 };

@@ -33,7 +33,7 @@ struct PartsHash {
 /// from a set that a smaller one has made needless. Candidates that no rule tells apart are tried once.
 class Search {
 public:
-    Search(Judge const& judge, RepairQuery const& query) : judge_(judge), query_(query), reading_(query.start.size()) {
+    Search(Judge const& judge, RepairQuery const& query) : judge_(judge), query_(query), alike_(judge), reading_(query.start.size()) {
         std::size_t const n = query.start.size();
         for (auto const& i : judge.required()) {
             if (std::find(query.set_aside.begin(), query.set_aside.end(), i) != query.set_aside.end()) continue;
@@ -47,13 +47,12 @@ public:
             if (has_outputs(judge.site().positions[p].role)) switch_sets_ |= bit(p);
         classes_.resize(n);
         members_.resize(n);
-        CandidateClasses const alike(judge);
         for (std::size_t p = 0; p < n; ++p) {
             if (!(query.may_change >> p & 1u)) continue;
             std::vector<int> parts;
-            for (int part : alike.accepted(static_cast<int>(p)))
+            for (int part : alike_.accepted(static_cast<int>(p)))
                 if (part != query.start[p] && !barred(p, part)) parts.push_back(part);
-            for (auto& c : alike.of(static_cast<int>(p), parts))
+            for (auto& c : alike_.of(static_cast<int>(p), parts))
                 if (stands_alone(p, c.front())) {
                     members_[p] += c.size();
                     classes_[p].push_back(std::move(c));
@@ -238,13 +237,13 @@ private:
             auto const p = static_cast<std::size_t>(std::countr_zero(rest));
             auto const c = std::find_if(classes_[p].begin(), classes_[p].end(), [&](auto const& x) { return x.front() == parts[p]; });
             total *= c->size();
-            auto const listed = std::min(c->size(), most_alike_listed);
-            std::size_t const n = tuples.size();
-            for (std::size_t m = 1; m < listed; ++m)
-                for (std::size_t i = 0; i < n; ++i) {
-                    tuples.push_back(tuples[i]);
-                    tuples.back()[p] = (*c)[m];
+            std::vector<Assignment> wider;
+            for (int const part : alike_.cheapest(*c, most_alike_listed))
+                for (auto const& tuple : tuples) {
+                    wider.push_back(tuple);
+                    wider.back()[p] = part;
                 }
+            tuples = std::move(wider);
         }
         set.total += total;
         set.parts.insert(set.parts.end(), tuples.begin(), tuples.end());
@@ -252,6 +251,7 @@ private:
 
     Judge const& judge_;
     RepairQuery const& query_;
+    CandidateClasses alike_;
     std::vector<std::vector<std::vector<int>>> classes_;   ///< by position: candidates that no rule tells apart
     std::vector<std::size_t> members_;                     ///< by position: candidates in all classes
     std::vector<Fixed> fixed_;

@@ -229,10 +229,12 @@ private:
 
     void read_measured(Position& position, Node const& measured) {
         Part const& part = catalog_.parts[static_cast<std::size_t>(position.holds)];
+        FactTable known = part.facts;
         for (WrittenFact& w : read_facts(reader_, measured, part.kind, {}, {"measured", false}, fmt::format("the part \"{}\"", part.id))) {
             Fact const& stated = *part.facts.find(w.attribute);
             auto both = intersection(stated, w.fact, row_of(w.attribute).kind);
             if (both) {
+                known.set(w.attribute, *both);
                 position.measured.emplace_back(w.attribute, std::move(*both));
                 continue;
             }
@@ -243,6 +245,7 @@ private:
                                       shown_text(w.fact.origin->text), shown_text(stated.origin->text)),
                           "measure again; or the part is another one, or the catalogue is wrong");
         }
+        check_order(reader_, known, fmt::format("the part \"{}\"", part.id));
     }
 
     void read_packs(Node const& list) {

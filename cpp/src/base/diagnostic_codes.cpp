@@ -55,6 +55,8 @@ std::vector<DiagnosticCode> const& diagnostic_codes() {
         {"LS-C012", "there are too many entries", "Split the list."},
         {"LS-C013", "the part referred to is of another kind", "Refer to a part of the kind asked for."},
         {"LS-C014", "the catalogue holds no parts", "Put part files named *.yaml into its folder parts."},
+        {"LS-C015", "the file would be passed over because of its name", "Rename it to *.yaml, or take it out of the folder."},
+        {"LS-C016", "two facts of one owner contradict each other", "Check both figures; the message names the order they must have."},
 
         {"LS-S001", "the part is not in the catalogue", "Correct the id, or add the part to the catalogue."},
         {"LS-S002", "the position does not accept this kind of part", "Put the part where its kind belongs."},

@@ -1,5 +1,7 @@
 #include "levelswap/catalog/attribute.hpp"
 
+#include <vector>
+
 namespace levelswap {
 
 namespace {
@@ -35,18 +37,28 @@ std::optional<Owner> find_kind(std::string_view name) {
 
 std::span<AttributeRow const> attributes() { return detail::attribute_rows; }
 
-std::string_view choice_word(AttributeRow const& row, int bit) {
-    std::string_view rest = row.choices;
-    for (; bit > 0; --bit) rest.remove_prefix(rest.find('|') + 1);
-    return rest.substr(0, rest.find('|'));
+namespace {
+
+/// The words of every attribute, taken apart once.
+std::vector<std::string_view> const& words_of(Attribute attribute) {
+    static std::array<std::vector<std::string_view>, attribute_count> const words = [] {
+        std::array<std::vector<std::string_view>, attribute_count> made;
+        for (int a = 0; a < attribute_count; ++a)
+            for (std::string_view rest = detail::attribute_rows[a].choices; !rest.empty();) {
+                auto const bar = rest.find('|');
+                made[static_cast<std::size_t>(a)].push_back(rest.substr(0, bar));
+                rest.remove_prefix(bar == std::string_view::npos ? rest.size() : bar + 1);
+            }
+        return made;
+    }();
+    return words[static_cast<std::size_t>(attribute)];
 }
 
-int choice_count(AttributeRow const& row) {
-    if (row.choices.empty()) return 0;
-    int count = 1;
-    for (char c : row.choices) count += c == '|';
-    return count;
-}
+}  // namespace
+
+std::string_view choice_word(AttributeRow const& row, int bit) { return words_of(row.id)[static_cast<std::size_t>(bit)]; }
+
+int choice_count(AttributeRow const& row) { return static_cast<int>(words_of(row.id).size()); }
 
 int slot_of(Owner owner, Attribute attribute) {
     return slot_map.slot[static_cast<int>(owner)][static_cast<int>(attribute)];

@@ -55,10 +55,12 @@ public:
         catalog.parts.reserve(parts_.size());
         for (PartEntry& entry : parts_) catalog.parts.push_back(std::move(entry.part));
         for (PackEntry& entry : packs_) catalog.packs.push_back(std::move(entry.pack));
+        index_parts(catalog);
         return catalog;
     }
 
     void add(Diagnostic diagnostic) { problems_.push_back(std::move(diagnostic)); }
+    [[nodiscard]] bool has_problems() const { return !problems_.empty(); }
 
 private:
     std::vector<PartEntry> parts_;
@@ -143,6 +145,21 @@ std::vector<std::string> yaml_files(fs::path const& folder) {
     return files;
 }
 
+/// A file *.yml looks like one of ours and would be missed without a word.
+void refuse_other_names(Gatherer& gatherer, fs::path const& folder) {
+    std::error_code failed;
+    for (fs::directory_iterator it(folder, failed), end; !failed && it != end; it.increment(failed)) {
+        if (it->path().extension() != ".yml") continue;
+        Diagnostic d;
+        d.code = "LS-C015";
+        d.where.file = it->path().generic_string();
+        d.message = fmt::format("\"{}\" would not be read: files are found by the name *.yaml", document::shown_text(it->path().filename().string()));
+        d.expected = "files named *.yaml";
+        d.hint = fmt::format("rename it to {}.yaml, or take it out of the folder", document::shown_text(it->path().stem().string()));
+        gatherer.add(std::move(d));
+    }
+}
+
 [[noreturn]] void refuse_folder(std::string const& directory, std::string_view code, std::string message, std::string hint) {
     Diagnostic d;
     d.code = code;
@@ -186,11 +203,12 @@ Catalog read_folder(std::string const& directory) {
         refuse_folder(directory, "LS-D001", fmt::format("\"{}\" is not a folder", document::shown_text(directory)), "check the path");
     auto const parts = yaml_files(fs::path(directory) / "parts");
     auto const packs = yaml_files(fs::path(directory) / "packs");
-    if (parts.empty())
+    Gatherer gatherer;
+    for (char const* folder : {"parts", "packs", "sites", "swaps"}) refuse_other_names(gatherer, fs::path(directory) / folder);
+    if (parts.empty() && !gatherer.has_problems())
         refuse_folder(directory, "LS-C014", fmt::format("the folder \"{}/parts\" holds no part files", document::shown_text(directory)), "put part files named *.yaml there");
     std::vector<document::Document> documents;
     documents.reserve(parts.size() + packs.size());  // entries point at them
-    Gatherer gatherer;
     for (bool const is_pack : {false, true}) {
         std::string_view const format = is_pack ? pack_format : parts_format;
         for (std::string const& file : is_pack ? packs : parts) {

@@ -142,6 +142,7 @@ void read_facts_into(FactTable& table, FileReader& reader, Node const& map, Word
                      Provenance const& provenance, std::string_view what) {
     for (WrittenFact& w : read_facts(reader, map, table.owner(), other_keys, provenance, what))
         table.set(w.attribute, std::move(w.fact));
+    check_order(reader, table, what);
 }
 
 std::optional<Attribute> find_attribute(Owner owner, std::string_view name) {

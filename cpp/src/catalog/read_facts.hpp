@@ -28,6 +28,10 @@ std::vector<WrittenFact> read_facts(FileReader& reader, Node const& map, Owner o
 void read_facts_into(FactTable& table, FileReader& reader, Node const& map, Words const& other_keys,
                      Provenance const& provenance, std::string_view what);
 
+/// Reports facts of one owner that cannot all be true, such as a lower stop above the upper one. Of pairs that this
+/// file does not touch nothing is said.
+void check_order(FileReader& reader, FactTable const& table, std::string_view what);
+
 /// One value of one attribute; nothing after a problem.
 std::optional<Fact> read_fact(FileReader& reader, Node const& node, AttributeRow const& row,
                               Provenance const& provenance);

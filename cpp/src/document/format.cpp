@@ -19,8 +19,8 @@ std::string_view usual_unit(Dimension d, bool us) {
         case Dimension::pressure_gauge: return us ? "psi(g)" : "bar(g)";
         case Dimension::pressure_absolute: return us ? "psi(a)" : "bar(a)";
         case Dimension::pressure_difference: return us ? "psi" : "bar";
-        case Dimension::temperature:
-        case Dimension::temperature_difference: return us ? "degF" : "degC";
+        case Dimension::temperature: return us ? "degF" : "degC";
+        case Dimension::temperature_difference: return us ? "degF" : "K";
         case Dimension::mass: return us ? "lb" : "kg";
         case Dimension::moment: return us ? "lbf*in" : "N*m";
         case Dimension::force: return us ? "lbf" : "N";

@@ -42,12 +42,14 @@ std::string expected_of(Dimension d) {
 
 /// Words that people write for a unit, and the one we read.
 std::string usual_spelling(std::string_view word) {
-    static constexpr std::array<std::pair<std::string_view, std::string_view>, 29> spellings{{
+    static constexpr std::array<std::pair<std::string_view, std::string_view>, 35> spellings{{
         {"psig", "psi(g)"}, {"psia", "psi(a)"}, {"psid", "psi"}, {"PSI", "psi"}, {"barg", "bar(g)"}, {"bara", "bar(a)"},
         {"\"", "in"}, {"''", "in"}, {"inch", "in"}, {"inches", "in"}, {"feet", "ft"}, {"foot", "ft"}, {"'", "ft"},
         {"\xC2\xB0", "deg"}, {"degrees", "deg"}, {"\xC2\xB0" "C", "degC"}, {"\xC2\xB0" "F", "degF"}, {"C", "degC"}, {"F", "degF"},
         {"lbs", "lb"}, {"Nm", "N*m"}, {"\xCE\xA9", "ohm"}, {"\xE2\x84\xA6", "ohm"}, {"amps", "A"}, {"volts", "V"}, {"VAC", "V"},
         {"\xC2\xB5m", "um"}, {"HP", "hp"}, {"lb/hr", "lb/h"},
+        {"gpm", "gal/min"}, {"GPM", "gal/min"}, {"gph", "gal/h"}, {"lpm", "l/min"},
+        {"\xC2\xB5S/cm", "uS/cm"}, {"cv", "Cv"},
     }};
     for (auto const& [written, read] : spellings) {
         if (written == word) return std::string(read);

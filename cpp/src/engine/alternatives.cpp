@@ -1,20 +1,23 @@
+#include "consequences.hpp"
 #include "levelswap/graph/constraint_graph.hpp"
-#include "outcome.hpp"
 
 #include <algorithm>
 #include <bit>
+#include <cmath>
+#include <limits>
 #include <map>
 
 namespace levelswap {
 
 namespace {
 
+constexpr std::size_t most_listed = 20;   // tuples of one repair
+
 Repair shown(Case const& c, RepairSet const& set) {
     auto const& site = c.judge.site();
     Repair r;
     for (std::size_t p = 0; p < c.after.size(); ++p)
         if (set.positions >> p & 1u) r.positions.push_back(site.positions[p].name);
-    constexpr std::size_t most_listed = 20;
     for (auto const& parts : set.parts) {
         if (r.tuples.size() == most_listed) break;
         std::vector<std::string> tuple;
@@ -24,6 +27,7 @@ Repair shown(Case const& c, RepairSet const& set) {
     }
     r.more = set.total - r.tuples.size();
     r.outage = outage_of(site, set.positions | c.changed);
+    r.work = work_of(c, set.positions | c.changed, nullptr);
     return r;
 }
 
@@ -46,24 +50,69 @@ int outage_rank(Site const& site, std::uint64_t positions) {
     return rank;
 }
 
-/// Number of changes, outage, cost where known, id.
+/// The smallest margin among an assembly's numeric comparisons that read one of the positions, each as a share of what
+/// is required (at least a quantum). Counts and what must match exactly have no margin.
+double least_relative_margin(Judge const& judge, Assignment const& parts, std::uint64_t positions) {
+    double least = std::numeric_limits<double>::infinity();
+    auto take = [&](Step const& s) {
+        double const required = std::max(std::abs(s.required.lo), std::abs(s.required.hi));
+        if (s.dimension == Dimension::count || required == 0) return;
+        if (s.kind == Step::Kind::at_least) least = std::min(least, (s.available.lo - s.required.hi) / std::max(required, 1.0));
+        if (s.kind == Step::Kind::at_most) least = std::min(least, (s.required.lo - s.available.hi) / std::max(required, 1.0));
+    };
+    auto rules = [&](std::vector<Judged> const& all) {
+        for (auto const& r : all) {
+            bool const has_numbers = rule_table()[static_cast<std::size_t>(r.instance.rule)].body.recorded;
+            if (!has_numbers || !(r.positions & positions)) continue;
+            for (auto const& s : judge.record(r.instance, parts).steps) take(s);
+        }
+    };
+    auto const j = judge.judge(parts);
+    rules(j.fixed);
+    if (!j.wiring) return least;
+    rules(j.wiring->pairs);
+    rules(j.wiring->whole);
+    return least;
+}
+
+/// What a tuple is ordered by: cost where known, then the margin (most first); equal ones stay in order of id.
+struct TupleKey {
+    double cost = 0, short_of = 0;
+    friend auto operator<=>(TupleKey const&, TupleKey const&) = default;
+};
+
+/// The listed tuples of one set in their order. Margins are worked out for these only.
+TupleKey rank_tuples(Case const& c, RepairSet& s) {
+    using Keyed = std::pair<TupleKey, Assignment>;
+    std::vector<Keyed> all;
+    for (auto& parts : s.parts) all.push_back({{cost_of(c.judge.catalog(), parts, s.positions), 0}, std::move(parts)});
+    auto by_key = [](Keyed const& x, Keyed const& y) { return x.first < y.first; };
+    std::stable_sort(all.begin(), all.end(), by_key);
+    auto const listed = all.begin() + static_cast<std::ptrdiff_t>(std::min(all.size(), most_listed));
+    for (auto t = all.begin(); t != listed; ++t) t->first.short_of = -least_relative_margin(c.judge, t->second, s.positions);
+    std::stable_sort(all.begin(), listed, by_key);
+    s.parts.clear();
+    for (auto& [key, parts] : all) s.parts.push_back(std::move(parts));
+    return all.empty() ? TupleKey{} : all.front().first;
+}
+
+/// Number of changes, outage, cost where known, margin, id.
 void rank(Case const& c, std::vector<RepairSet>& sets) {
-    for (auto& s : sets)
-        std::stable_sort(s.parts.begin(), s.parts.end(), [&](auto const& x, auto const& y) {
-            return cost_of(c.judge.catalog(), x, s.positions) < cost_of(c.judge.catalog(), y, s.positions);
-        });
-    std::stable_sort(sets.begin(), sets.end(), [&](RepairSet const& x, RepairSet const& y) {
-        auto key = [&](RepairSet const& s) {
-            return std::tuple{std::popcount(s.positions), outage_rank(c.judge.site(), s.positions),
-                              s.parts.empty() ? 0.0 : cost_of(c.judge.catalog(), s.parts[0], s.positions), s.positions};
-        };
-        return key(x) < key(y);
-    });
+    using Key = std::tuple<int, int, TupleKey, std::uint64_t>;
+    std::vector<std::pair<Key, RepairSet>> keyed;
+    for (auto& s : sets) {
+        auto const best = rank_tuples(c, s);
+        Key const key{std::popcount(s.positions), outage_rank(c.judge.site(), s.positions), best, s.positions};
+        keyed.emplace_back(key, std::move(s));
+    }
+    std::stable_sort(keyed.begin(), keyed.end(), [](auto const& x, auto const& y) { return x.first < y.first; });
+    sets.clear();
+    for (auto& [key, s] : keyed) sets.push_back(std::move(s));
 }
 
 /// Keeping the proposed parts and releasing them are two searches: only when releasing are the displaced parts no
 /// candidates, anywhere, unless the swap says that they may return.
-RepairSearch search(Case const& c, bool keep, int most, bool old_may_return) {
+RepairQuery query_for(Case const& c, bool keep, int most, bool old_may_return) {
     RepairQuery q;
     q.start = c.after;
     q.set_aside = c.set_aside;
@@ -77,7 +126,40 @@ RepairSearch search(Case const& c, bool keep, int most, bool old_may_return) {
         for (int anywhere = 0; anywhere < positions; ++anywhere)
             if (displaced != nothing || anywhere == p) q.not_candidates.emplace_back(anywhere, displaced);
     }
-    return find_repairs(c.judge, q);
+    return q;
+}
+
+/// Complements of the largest sets without a repair: the smallest sets of positions that share one with every repair.
+std::vector<std::uint64_t> hitting_sets(std::vector<RepairSet> const& repairs) {
+    std::vector<std::uint64_t> found{0};
+    for (auto const& r : repairs) {
+        std::vector<std::uint64_t> next;
+        for (auto const f : found) {
+            if (f & r.positions) next.push_back(f);
+            else
+                for (std::uint64_t rest = r.positions; rest; rest &= rest - 1) next.push_back(f | (rest & ~(rest - 1)));
+        }
+        std::sort(next.begin(), next.end());
+        next.erase(std::unique(next.begin(), next.end()), next.end());
+        found.clear();
+        std::copy_if(next.begin(), next.end(), std::back_inserter(found), [&](std::uint64_t x) {
+            return std::none_of(next.begin(), next.end(), [x](std::uint64_t y) { return y != x && (y & x) == y; });
+        });
+    }
+    std::sort(found.begin(), found.end(), [](auto x, auto y) { return std::pair{std::popcount(x), x} < std::pair{std::popcount(y), y}; });
+    return found;
+}
+
+std::vector<std::vector<std::string>> blockers(Case const& c, RepairQuery const& q, RepairSearch const& found) {
+    std::vector<std::vector<std::string>> out;
+    bool const full_depth = found.complete && q.most_changes >= std::popcount(q.may_change);
+    if (!full_depth || found.repairs.empty()) return out;
+    for (auto const set : hitting_sets(found.repairs)) {
+        out.emplace_back();
+        for (std::uint64_t rest = set; rest; rest &= rest - 1)
+            out.back().push_back(c.judge.site().positions[static_cast<std::size_t>(std::countr_zero(rest))].name);
+    }
+    return out;
 }
 
 /// The requirements that refuse now, at their places.
@@ -165,7 +247,7 @@ void list_ruled_out(Case const& c, Alternatives& out) {
     auto const& table = rule_table();
     auto const tied = tied_to_the_refusal(c);
     for (int p = 0; p < static_cast<int>(c.after.size()); ++p) {
-        if (!(tied >> p & 1u)) continue;
+        if (!(tied >> p & 1u) || (!out.release_searched && (c.asked >> p & 1u))) continue;
         RuledOut row;
         row.position = c.judge.site().positions[static_cast<std::size_t>(p)].name;
         std::map<std::string, int> counts;
@@ -188,36 +270,54 @@ void list_ruled_out(Case const& c, Alternatives& out) {
     }
 }
 
+/// A repair that nobody can tell yet, with the question that it hangs on.
+Repair open_repair(Case const& c, RepairSet const& s, Units units) {
+    auto r = shown(c, s);
+    Assignment const& trial = s.parts.front();
+    auto const open = first_failure(c.judge, trial, c.set_aside);
+    r.question = open.rule < 0 ? "" : std::string(rule_table()[static_cast<std::size_t>(open.rule)].title) + "?";
+    Explainer const words(c.judge, trial, s.positions, units);
+    for (auto const& j : c.judge.judge(trial).fixed)
+        if (j.truth == Truth::undecided && j.instance.rule == open.rule)
+            for (auto const& q : words.questions(j)) r.question += " " + q.fact + ": " + q.threshold + ".";
+    return r;
+}
+
 }  // namespace
 
 Alternatives alternatives(Catalog const& catalog, Site const& site,
                           std::vector<std::pair<std::string, std::string>> const& put, int max_changes,
-                          bool old_may_return, Units units) {
+                          bool old_may_return, Units units, WhichRepairs which) {
     Case const c(catalog, site, put);
     Alternatives out;
     out.complete_up_to = max_changes;
+    out.keep_searched = which != WhichRepairs::release;
+    out.release_searched = which != WhichRepairs::keep;
     if (c.judge.truth(c.after, c.set_aside) == Truth::holds) return out;  // nothing to repair
-    auto keep = search(c, true, max_changes, old_may_return);
-    auto found = search(c, false, max_changes, old_may_return);
-    out.checks = keep.checks + found.checks;
-    if (!keep.complete || !found.complete) out.complete_up_to = 0;
-    rank(c, keep.repairs);
-    rank(c, found.repairs);
-    rank(c, found.undecided);
-    for (auto const& s : keep.repairs) out.keep.push_back(shown(c, s));
-    for (auto const& s : found.repairs)
-        if (s.positions & c.asked) out.release.push_back(shown(c, s));
-    for (auto const& s : found.undecided) {
-        auto r = shown(c, s);
-        Assignment const& trial = s.parts.front();
-        auto const open = first_failure(c.judge, trial, c.set_aside);
-        r.question = open.rule < 0 ? "" : std::string(rule_table()[static_cast<std::size_t>(open.rule)].title) + "?";
-        Explainer const words(c.judge, trial, s.positions, units);
-        for (auto const& j : c.judge.judge(trial).fixed)
-            if (j.truth == Truth::undecided && j.instance.rule == open.rule)
-                for (auto const& q : words.questions(j)) r.question += " " + q.fact + ": " + q.threshold + ".";
-        out.undecided.push_back(std::move(r));
+    auto look = [&](bool keep, auto& blockers_of_it) {
+        auto const q = query_for(c, keep, max_changes, old_may_return);
+        auto found = find_repairs(c.judge, q);
+        out.checks += found.checks;
+        if (!found.complete) out.complete_up_to = 0;
+        blockers_of_it = blockers(c, q, found);
+        rank(c, found.repairs);
+        rank(c, found.undecided);
+        return found;
+    };
+    RepairSearch undecided;
+    if (out.keep_searched) {
+        auto found = look(true, out.keep_blockers);
+        for (auto const& s : found.repairs) out.keep.push_back(shown(c, s));
+        undecided = std::move(found);
     }
+    if (out.release_searched) {
+        auto found = look(false, out.release_blockers);
+        for (auto const& s : found.repairs)
+            if (s.positions & c.asked) out.release.push_back(shown(c, s));
+        undecided = std::move(found);   // all that the other search finds, and more
+        if (!out.keep_searched) std::erase_if(undecided.undecided, [&](RepairSet const& s) { return !(s.positions & c.asked); });
+    }
+    for (auto const& s : undecided.undecided) out.undecided.push_back(open_repair(c, s, units));
     list_blocked(c, out);
     if (out.keep.empty() && out.release.empty()) list_ruled_out(c, out);
     return out;

@@ -1,4 +1,4 @@
-#include "outcome.hpp"
+#include "consequences.hpp"
 
 #include <algorithm>
 #include <set>
@@ -237,6 +237,10 @@ Verdict check(Catalog const& catalog, Site const& site, std::vector<std::pair<st
     }
     Report(c, units).fill(v);
     conclude(v, c);
+    v.shifts = shifts_of(c, units);
+    v.differences = differences_of(c, units);
+    v.work = work_of(c, c.changed, &c.after);
+    v.ask_always = ask_always(c);
     return v;
 }
 

@@ -1,6 +1,8 @@
 #include "levelswap/engine/engine.hpp"
 
 #include <concepts>
+#include <tuple>
+#include <type_traits>
 #include <utility>
 
 namespace levelswap {
@@ -73,13 +75,73 @@ private:
     bool first_ = true;
 };
 
-std::string_view token_of(Outcome outcome) {
-    switch (outcome) {
-        case Outcome::fits: return "fits";
-        case Outcome::does_not_fit: return "does_not_fit";
-        default: return "cannot_tell";
-    }
-}
+/// A member by its name; of pairs, the names of both halves.
+template <class Owner, class Value>
+struct Member {
+    std::string_view name;
+    Value Owner::*at;
+    std::string_view first = {}, second = {};
+};
+
+/// What each struct of an answer shows, in this order.
+template <class T>
+inline constexpr std::tuple<> members{};
+template <>
+inline constexpr auto members<Finding> = std::tuple{
+    Member{"rule", &Finding::rule}, Member{"title", &Finding::title}, Member{"level", &Finding::level},
+    Member{"state", &Finding::state}, Member{"subject", &Finding::subject}, Member{"quantity", &Finding::quantity},
+    Member{"required", &Finding::required}, Member{"available", &Finding::available},
+    Member{"margin", &Finding::margin}, Member{"source", &Finding::source}, Member{"why", &Finding::why},
+    Member{"facts", &Finding::facts}, Member{"notes", &Finding::notes}, Member{"positions", &Finding::positions},
+    Member{"before", &Finding::before}};
+template <>
+inline constexpr auto members<Question> = std::tuple{
+    Member{"fact", &Question::fact}, Member{"how", &Question::how}, Member{"threshold", &Question::threshold},
+    Member{"rule", &Question::rule}};
+template <>
+inline constexpr auto members<Shift> = std::tuple{
+    Member{"output", &Shift::output}, Member{"level", &Shift::level}, Member{"shift", &Shift::shift},
+    Member{"condition", &Shift::condition}, Member{"direction", &Shift::direction}};
+template <>
+inline constexpr auto members<Difference> = std::tuple{
+    Member{"function", &Difference::function}, Member{"what", &Difference::what}, Member{"before", &Difference::before},
+    Member{"after", &Difference::after}, Member{"moved", &Difference::moved}};
+template <>
+inline constexpr auto members<Work> = std::tuple{
+    Member{"position", &Work::position}, Member{"isolate", &Work::isolate}, Member{"drain", &Work::drain},
+    Member{"cool", &Work::cool}, Member{"consumables", &Work::consumables}, Member{"note", &Work::note}};
+template <>
+inline constexpr auto members<Repair> = std::tuple{
+    Member{"positions", &Repair::positions}, Member{"tuples", &Repair::tuples}, Member{"more", &Repair::more},
+    Member{"outage", &Repair::outage}, Member{"question", &Repair::question}, Member{"work", &Repair::work}};
+template <>
+inline constexpr auto members<BlockedRemedy> = std::tuple{
+    Member{"position", &BlockedRemedy::position}, Member{"part", &BlockedRemedy::part},
+    Member{"cures", &BlockedRemedy::cures}, Member{"reason", &BlockedRemedy::reason}};
+template <>
+inline constexpr auto members<RuledOut> = std::tuple{
+    Member{"position", &RuledOut::position}, Member{"removed_by", &RuledOut::removed_by, "rule", "count"},
+    Member{"nearest_miss", &RuledOut::nearest_miss}};
+template <>
+inline constexpr auto members<Alternatives> = std::tuple{
+    Member{"keep", &Alternatives::keep}, Member{"release", &Alternatives::release},
+    Member{"undecided", &Alternatives::undecided}, Member{"blocked", &Alternatives::blocked},
+    Member{"ruled_out", &Alternatives::ruled_out}, Member{"keep_blockers", &Alternatives::keep_blockers},
+    Member{"release_blockers", &Alternatives::release_blockers}, Member{"keep_searched", &Alternatives::keep_searched},
+    Member{"release_searched", &Alternatives::release_searched},
+    Member{"complete_up_to", &Alternatives::complete_up_to}, Member{"checks", &Alternatives::checks}};
+template <>
+inline constexpr auto members<Verdict> = std::tuple{
+    Member{"outcome", &Verdict::outcome}, Member{"proved", &Verdict::proved}, Member{"answer", &Verdict::answer},
+    Member{"reason", &Verdict::reason}, Member{"before", &Verdict::before}, Member{"findings", &Verdict::findings},
+    Member{"site_work", &Verdict::site_work}, Member{"once_site_work_is_done", &Verdict::once_site_work_is_done},
+    Member{"if_assumed", &Verdict::if_assumed}, Member{"assumptions", &Verdict::assumptions},
+    Member{"works", &Verdict::works}, Member{"wiring", &Verdict::wiring, "duty", "output"},
+    Member{"settings", &Verdict::settings, "setting", "window"}, Member{"questions", &Verdict::questions},
+    Member{"packs", &Verdict::packs}, Member{"cautions", &Verdict::cautions}, Member{"changes", &Verdict::changes},
+    Member{"remarks", &Verdict::remarks}, Member{"shifts", &Verdict::shifts},
+    Member{"differences", &Verdict::differences}, Member{"work", &Verdict::work},
+    Member{"ask_always", &Verdict::ask_always}};
 
 void put(Writer& json, std::string const& value) { json.text(value); }
 void put(Writer& json, bool value) { json.raw(value ? "true" : "false"); }
@@ -88,20 +150,19 @@ template <std::integral Number>
 void put(Writer& json, Number value) {
     json.raw(std::to_string(value));
 }
-void put(Writer& json, Outcome value) { json.text(token_of(value)); }
-void put(Writer& json, Finding const& value);
-void put(Writer& json, Question const& value);
-void put(Writer& json, Repair const& value);
-void put(Writer& json, BlockedRemedy const& value);
-void put(Writer& json, RuledOut const& value);
+void put(Writer& json, Outcome value) { json.text(name_of(value)); }
+template <class T>
+void put(Writer& json, std::optional<T> const& value);
+template <class T>
+void put(Writer& json, std::vector<T> const& values);
+template <class T>
+    requires(std::tuple_size_v<std::remove_const_t<decltype(members<T>)>> > 0)
+void put(Writer& json, T const& value);
 
 template <class T>
 void put(Writer& json, std::optional<T> const& value) {
-    if (value) {
-        put(json, *value);
-    } else {
-        json.raw("null");
-    }
+    if (value) put(json, *value);
+    else json.raw("null");
 }
 template <class T>
 void put(Writer& json, std::vector<T> const& values) {
@@ -114,104 +175,29 @@ void member(Writer& json, std::string_view name, T const& value) {
     put(json, value);
 }
 
+template <class T, class Value>
+void put_member(Writer& json, T const& owner, Member<T, Value> const& m) {
+    member(json, m.name, owner.*m.at);
+}
 /// Pairs as objects with named members.
-template <class A, class B>
-void pairs(Writer& json, std::string_view name, std::vector<std::pair<A, B>> const& values,
-           std::string_view first, std::string_view second) {
-    json.name(name);
-    json.list(values, [&](auto const& item) {
+template <class T, class A, class B>
+void put_member(Writer& json, T const& owner, Member<T, std::vector<std::pair<A, B>>> const& m) {
+    json.name(m.name);
+    json.list(owner.*m.at, [&](auto const& item) {
         json.object([&] {
-            member(json, first, item.first);
-            member(json, second, item.second);
+            member(json, m.first, item.first);
+            member(json, m.second, item.second);
         });
     });
 }
-
-void put(Writer& json, Finding const& value) {
-    json.object([&] {
-        member(json, "rule", value.rule);
-        member(json, "title", value.title);
-        member(json, "level", value.level);
-        member(json, "state", value.state);
-        member(json, "subject", value.subject);
-        member(json, "quantity", value.quantity);
-        member(json, "required", value.required);
-        member(json, "available", value.available);
-        member(json, "margin", value.margin);
-        member(json, "source", value.source);
-        member(json, "why", value.why);
-        member(json, "facts", value.facts);
-        member(json, "notes", value.notes);
-        member(json, "positions", value.positions);
-        member(json, "before", value.before);
-    });
+template <class T>
+void put_members(Writer& json, T const& value) {
+    std::apply([&](auto const&... m) { (put_member(json, value, m), ...); }, members<T>);
 }
-
-void put(Writer& json, Question const& value) {
-    json.object([&] {
-        member(json, "fact", value.fact);
-        member(json, "how", value.how);
-        member(json, "threshold", value.threshold);
-        member(json, "rule", value.rule);
-    });
-}
-
-void put(Writer& json, Repair const& value) {
-    json.object([&] {
-        member(json, "positions", value.positions);
-        member(json, "tuples", value.tuples);
-        member(json, "more", value.more);
-        member(json, "outage", value.outage);
-        member(json, "question", value.question);
-    });
-}
-
-void put(Writer& json, BlockedRemedy const& value) {
-    json.object([&] {
-        member(json, "position", value.position);
-        member(json, "part", value.part);
-        member(json, "cures", value.cures);
-        member(json, "reason", value.reason);
-    });
-}
-
-void put(Writer& json, RuledOut const& value) {
-    json.object([&] {
-        member(json, "position", value.position);
-        pairs(json, "removed_by", value.removed_by, "rule", "count");
-        member(json, "nearest_miss", value.nearest_miss);
-    });
-}
-
-void alternatives_members(Writer& json, Alternatives const& value) {
-    member(json, "keep", value.keep);
-    member(json, "release", value.release);
-    member(json, "undecided", value.undecided);
-    member(json, "blocked", value.blocked);
-    member(json, "ruled_out", value.ruled_out);
-    member(json, "complete_up_to", value.complete_up_to);
-    member(json, "checks", value.checks);
-}
-
-void verdict_members(Writer& json, Verdict const& value) {
-    member(json, "outcome", value.outcome);
-    member(json, "proved", value.proved);
-    member(json, "answer", value.answer);
-    member(json, "reason", value.reason);
-    member(json, "before", value.before);
-    member(json, "findings", value.findings);
-    member(json, "site_work", value.site_work);
-    member(json, "once_site_work_is_done", value.once_site_work_is_done);
-    member(json, "if_assumed", value.if_assumed);
-    member(json, "assumptions", value.assumptions);
-    member(json, "works", value.works);
-    pairs(json, "wiring", value.wiring, "duty", "output");
-    pairs(json, "settings", value.settings, "setting", "window");
-    member(json, "questions", value.questions);
-    member(json, "packs", value.packs);
-    member(json, "cautions", value.cautions);
-    member(json, "changes", value.changes);
-    member(json, "remarks", value.remarks);
+template <class T>
+    requires(std::tuple_size_v<std::remove_const_t<decltype(members<T>)>> > 0)
+void put(Writer& json, T const& value) {
+    json.object([&] { put_members(json, value); });
 }
 
 /// One document: what it is first, then its members.
@@ -230,18 +216,13 @@ std::string document(std::string const& kind, Body body) {
 
 std::string render_json(Verdict const& verdict, std::optional<Alternatives> const& alternatives) {
     return document("verdict", [&](Writer& json) {
-        verdict_members(json, verdict);
-        json.name("alternatives");
-        if (alternatives) {
-            json.object([&] { alternatives_members(json, *alternatives); });
-        } else {
-            json.raw("null");
-        }
+        put_members(json, verdict);
+        member(json, "alternatives", alternatives);
     });
 }
 
 std::string render_json(Alternatives const& alternatives) {
-    return document("alternatives", [&](Writer& json) { alternatives_members(json, alternatives); });
+    return document("alternatives", [&](Writer& json) { put_members(json, alternatives); });
 }
 
 }  // namespace levelswap

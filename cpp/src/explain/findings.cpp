@@ -52,7 +52,9 @@ std::string Explainer::quantity(Interval q, Dimension d) const {
     auto const system = units_ == Units::us ? document::UnitSystem::us : document::UnitSystem::si;
     auto const low = document::format_quanta(q.lo, d, system, 4);
     auto const high = document::format_quanta(q.hi, d, system, 4);
-    return low == high ? low : low + " to " + high;
+    // Alone, "108 degF" would read as a temperature.
+    char const* const after = d == Dimension::temperature_difference && units_ == Units::us ? " difference" : "";
+    return (low == high ? low : low + " to " + high) + after;
 }
 
 std::string Explainer::output_name(OutputRef const& output) const {

@@ -84,6 +84,45 @@ std::string joined(std::vector<std::string> const& words, std::string const& bet
     return out;
 }
 
+/// What all the work of a repair uses up, each thing once.
+std::string consumables(std::vector<Work> const& work) {
+    std::vector<std::string> once;
+    for (auto const& w : work)
+        for (auto const& c : w.consumables)
+            if (std::find(once.begin(), once.end(), c) == once.end()) once.push_back(c);
+    return joined(once, ", ");
+}
+
+void work(Page& page, std::vector<Work> const& all) {
+    if (all.empty()) return;
+    page.heading("The work (never judged)");
+    for (auto const& w : all) {
+        page.line("- " + w.position, 2);
+        page.line("isolate: " + w.isolate, 6);
+        page.line("drain: " + w.drain, 6);
+        page.line("cool: " + w.cool, 6);
+        page.line("take along: " + joined(w.consumables, ", "), 6);
+        if (!w.note.empty()) page.line(w.note, 6);
+    }
+}
+
+void differences(Page& page, std::vector<Difference> const& all) {
+    if (all.empty()) return;
+    page.heading("What will be different (allowed or not)");
+    for (auto const& d : all)
+        page.line("- " + d.function + ", " + d.what + ": " + d.before + " -> " + d.after +
+                      (d.moved.empty() ? "" : " (moved by " + d.moved + ")"), 2);
+}
+
+void shifts(Page& page, std::vector<Shift> const& all) {
+    if (all.empty()) return;
+    page.heading("Cooler water in the column stands lower (never judged)");
+    for (auto const& s : all)
+        page.line("- " + s.output + ", at " + s.level + " above the water connection: the boiler's water then stands " + s.shift +
+                      " higher: " + s.direction, 2);
+    page.line(all.front().condition, 4);
+}
+
 void repairs(Page& page, std::string const& heading, std::vector<Repair> const& all, std::size_t most) {
     if (all.empty()) return;
     page.heading(heading);
@@ -103,6 +142,7 @@ void repairs(Page& page, std::string const& heading, std::vector<Repair> const& 
         if (rest) page.line("and " + std::to_string(rest) + " more", 6);
         if (!r.question.empty()) page.line("open: " + r.question, 6);
         else page.line("outage: " + r.outage, 6);
+        if (auto const used = consumables(r.work); !used.empty()) page.line("take along: " + used, 6);
     }
 }
 
@@ -115,8 +155,16 @@ void offers(Page& page, Alternatives const& a, std::size_t most) {
             page.line("- " + b.part + " at " + b.position + " would cure \"" + b.cures + "\"; " + b.reason, 2);
     }
     repairs(page, "What might work, once measured", a.undecided, most);
+    auto blockers = [&](std::string const& heading, auto const& sets) {
+        if (sets.empty()) return;
+        page.heading(heading);
+        for (auto const& b : sets) page.line("- " + joined(b, " and "), 2);
+    };
+    blockers("While these stay as they are, nothing that keeps the proposed part works", a.keep_blockers);
+    blockers("While these stay as they are, nothing works at all", a.release_blockers);
     if (a.keep.empty() && a.release.empty() && !a.ruled_out.empty()) {
-        page.heading("Nothing works. What rules out what, one position at a time");
+        page.heading(std::string("Nothing ") + (a.release_searched ? "works" : "that keeps it works") +
+                     ". What rules out what, one position at a time");
         for (auto const& r : a.ruled_out) {
             std::vector<std::string> counts;
             for (auto const& [rule, n] : r.removed_by) counts.push_back(std::to_string(n) + " by " + rule);
@@ -146,6 +194,10 @@ std::string render_text(Verdict const& v, std::optional<Alternatives> const& alt
     for (auto const& [setting, window] : v.settings) page.line("- " + setting + ": " + window, 2);
     if (alternatives) offers(page, *alternatives, 3);
     questions(page, v.questions);
+    differences(page, v.differences);
+    shifts(page, v.shifts);
+    work(page, v.work);
+    list(page, "Ask always", v.ask_always);
     list(page, "Assumptions (never turn an answer green)", v.assumptions);
     list(page, "Remarks", v.remarks);
     list(page, "Rule packs", v.packs);
@@ -156,9 +208,13 @@ std::string render_text(Verdict const& v, std::optional<Alternatives> const& alt
 std::string render_text(Alternatives const& a) {
     Page page;
     std::size_t const n = a.keep.size() + a.release.size();
-    page.line(n ? std::to_string(n) + (n == 1 ? " minimal repair." : " minimal repairs.")
-                : a.undecided.empty() ? "NO REPAIR within the changes looked at."
-                                      : "NO CERTAIN REPAIR; some are possible once measured.");
+    bool const both = a.keep_searched && a.release_searched;
+    std::string const kind = both ? "" : a.keep_searched ? " that keeps the proposed part" : " that gives up the proposed part";
+    std::string const kinds = both ? "" : a.keep_searched ? " that keep the proposed part" : " that give up the proposed part";
+    page.line(n == 1 ? "1 minimal repair" + kind + "." : n ? std::to_string(n) + " minimal repairs" + kinds + "."
+              : a.undecided.empty() ? "NO REPAIR" + kind + " within the changes looked at."
+                                    : "NO CERTAIN REPAIR" + kind + "; some are possible once measured.");
+    if (!both) page.line(std::string("Repairs that ") + (a.keep_searched ? "give it up" : "keep it") + " were not looked for.");
     if (a.complete_up_to) page.line("Complete up to " + std::to_string(a.complete_up_to) + " changes.");
     offers(page, a, 10);
     return page.text();

@@ -1,5 +1,6 @@
 #include "levelswap/physics/motor_tables.hpp"
 
+#include <algorithm>
 #include <array>
 #include <span>
 
@@ -50,7 +51,59 @@ std::optional<TableCurrent> look_up(std::span<MotorRow const> rows, Power power,
     return TableCurrent{Current::from_si(Interval{*low, *high}), source, false};
 }
 
+/// Bounds in one column for every power of the range. Currents rise with the power.
+Interval column_bounds(std::span<MotorRow const> rows, Interval watts, std::size_t column) {
+    auto const high = row_current(rows, watts.hi, column);
+    bool const starts_inside = watts.lo * 1.001 >= rows.front().horsepower * horsepower;
+    auto const low = starts_inside ? row_current(rows, watts.lo, column) : std::nullopt;
+    if (watts.hi * 1.001 < rows.front().horsepower * horsepower) return 0.0;
+    double most = high.value_or(0);
+    for (MotorRow const& row : rows)  // a range that leaves the table has passed its last row
+        if (!high && row.horsepower * horsepower * 1.001 >= watts.lo) most = std::max(most, row.amperes[column]);
+    return {high && low ? *low : 0, most};
+}
+
+Interval table_bounds(std::span<MotorRow const> rows, Interval watts, Interval volts) {
+    std::optional<Interval> all;
+    auto add = [&](Interval one) { all = all ? hull(*all, one) : one; };
+    bool inside = false;
+    for (std::size_t i = 0; i < served.size(); ++i) {
+        if (volts.hi < served[i].lo || volts.lo > served[i].hi) continue;
+        inside |= volts.lo >= served[i].lo && volts.hi <= served[i].hi;
+        add(column_bounds(rows, watts, i));
+    }
+    if (!inside) add(0.0);
+    return *all;
+}
+
 }  // namespace
+
+Interval full_load_bounds(Power power, Interval phases, Voltage nominal) {
+    bool const one = phases.contains(1), three = phases.contains(3);
+    std::optional<Interval> all;
+    auto add = [&](Interval bounds) { all = all ? hull(*all, bounds) : bounds; };
+    if (one) add(table_bounds(full_load_single, power.si(), nominal.si()));
+    if (three) add(table_bounds(full_load_three, power.si(), nominal.si()));
+    if (phases.lo != phases.hi || !(one || three)) add(0.0);
+    return *all;
+}
+
+std::optional<Interval> code_letter_kva_per_hp(char letter) {
+    constexpr double beyond_any_plate = 100;
+    double before = 0;
+    for (LetterRow const& row : code_letters) {
+        if (row.letter == letter) return Interval{before, row.upper};
+        before = row.upper;
+    }
+    return letter == 'V' ? std::optional{Interval{before, beyond_any_plate}} : std::nullopt;
+}
+
+Interval locked_rotor_bounds(Interval kva_per_hp, Power power, Interval phases, Voltage nominal) {
+    Interval const volt_amperes = kva_per_hp * Interval{1000} * power.si() / Interval{horsepower};
+    Interval const along{1, phases.hi > 1 ? sqrt(Interval{3}).hi : 1};
+    Interval const factor = phases.lo >= 3 ? sqrt(Interval{3}) : along;
+    return volt_amperes / (factor * max(nominal.si(), Interval{1}));
+}
 
 std::optional<TableCurrent> full_load_current(Power power, int phases, Voltage nominal) {
     if (phases == 1) return look_up(full_load_single, power, nominal, "NEC 2023 Table 430.248");

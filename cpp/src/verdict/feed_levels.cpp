@@ -5,26 +5,17 @@
 
 namespace levelswap {
 
-Stand LevelBuilder::stand_of(Wiring const& w, std::size_t function) const {
-    Stand stand;
-    stand.output = w.output[function];
-    stand.station = judge_.site_.positions[static_cast<std::size_t>(stand.output.position)].station;
-    stand.circuit = judge_.site_.functions[function].circuit;
-    stand.function = static_cast<int>(function);
-    return stand;
-}
-
 /// The cut-off acts while water is visible, though the water falls until it has acted.
 void LevelBuilder::delay(Wiring& w, std::size_t function, int trip, int visible) const {
     static int const rule = rule_index("levels.delay");
-    auto const operands = judge_.operands(delay_slots(), stand_of(w, function), parts_, assume_);
+    auto const operands = judge_.operands(delay_slots(), stand_of(judge_.site_, static_cast<int>(function), w.output[function]), parts_, assume_);
     require(w, rule, trip, visible, true, {fall_during_delay(operands), "fall of the level at full fire during the delay", 0});
 }
 
 /// A pump that starts too often needs its levels further apart.
 void LevelBuilder::cycling(Wiring& w, std::size_t function, int on, int off) const {
     static int const rule = rule_index("feed.cycling");
-    auto const stand = stand_of(w, function);
+    auto const stand = stand_of(judge_.site_, static_cast<int>(function), w.output[function]);
     auto const spacing = spacing_for_starts(judge_.operands(cycling_slots(), stand, parts_, assume_));
     int const pump = judge_.position_for(From::pump, stand);
     if (spacing) require(w, rule, off, on, false, {*spacing, "spacing that keeps the starts within what the motor stands", 1ull << pump});
@@ -34,7 +25,7 @@ void LevelBuilder::cycling(Wiring& w, std::size_t function, int on, int off) con
 /// begins; where that level can be set, from all that it may be, so a wide setting is judged on its worst end.
 void LevelBuilder::fill(Wiring& w, std::size_t function, int on, int off) const {
     static int const rule = rule_index("tank_heat.fill");
-    auto const stand = stand_of(w, function);
+    auto const stand = stand_of(judge_.site_, static_cast<int>(function), w.output[function]);
     auto const acts = judge_.fact({From::output, Attribute::acts}, stand, parts_, nullptr)->may;
     if ((acts & ~bits<Attribute::acts>("feeds_on_fall")) == 0) return;   // a float valve feeds steadily
     auto const share = rise_by_cold_fill(judge_.operands(fill_slots(), stand, parts_, assume_));

@@ -1,7 +1,7 @@
 #include "levelswap/verdict/judge.hpp"
 
 #include "levelswap/physics/motor_tables.hpp"
-#include "wiring.hpp"
+#include "wiring_search.hpp"
 
 #include <algorithm>
 #include <iterator>
@@ -16,7 +16,7 @@ static_assert(static_cast<int>(From::pump) == static_cast<int>(Role::pump));
 std::uint64_t bit(int position) { return position < 0 ? 0 : std::uint64_t{1} << position; }
 
 Cell cell_of(Attribute attribute, Fact const* fact) {
-    Cell cell;
+    Cell cell = no_cell;
     if (!fact) return cell;
     cell.missing = false;
     cell.none = fact->nature == Fact::Nature::none;
@@ -79,6 +79,12 @@ Judge::Judge(Catalog const& catalog, Site const& site) : catalog_(catalog), site
     std::copy_if(fixed_.begin(), fixed_.end(), std::back_inserter(required_),
                  [](Instance const& i) { return rule_table()[static_cast<std::size_t>(i.rule)].required; });
     list_assumptions();
+    for (int p = 0; p < static_cast<int>(site.positions.size()); ++p) {
+        auto const& position = site.positions[static_cast<std::size_t>(p)];
+        if (has_outputs(position.role)) with_outputs_ |= bit(p);
+        // The columns of the outputs are in their heights; pumps and valves bound how far two levels may stand apart.
+        if (position.role == Role::glass || position.line >= 0) level_positions_.push_back(p);
+    }
 }
 
 /// The vessel decides which pack rows apply: once for every rule.
@@ -134,7 +140,7 @@ void Judge::list_fixed() {
                         each_figure(i, {.line = position.line, .position = p}, fixed_);
                 }
                 break;
-            case Scope::pair: pair_rules_.push_back(i); break;
+            case Scope::pair: (row.required ? pair_rules_ : recommended_pairs_).push_back(i); break;
             case Scope::wiring: break;
             case Scope::house: list_house(i); break;
         }
@@ -327,17 +333,49 @@ Judgement Judge::judge(Assignment const& parts, bool assume) const {
         out.truth = both(out.truth, one.truth);
         out.fixed.push_back(one);
     }
-    WiringSearch search(*this, parts, assume);
-    search.run(out);
-    if (!site_.functions_complete) out.truth = both(out.truth, Truth::undecided);
+    add_wiring(out, parts, assume, {});
+    for (std::size_t f = 0; out.wiring && f < out.wiring->output.size(); ++f) {
+        std::vector<Instance> instances;
+        for (int rule : recommended_pairs_)
+            each_figure(rule, stand_of(site_, static_cast<int>(f), out.wiring->output[f]), instances);
+        for (auto const& instance : instances)
+            if (auto const one = judged(instance, parts, assume); one.truth != Truth::holds) out.remarks.push_back(one);
+    }
     return out;
+}
+
+std::vector<Judged> Judge::pair_rules(int function, OutputRef output, Assignment const& parts, bool assume) const {
+    std::vector<Instance> instances;
+    for (int rule : pair_rules_) each_figure(rule, stand_of(site_, function, output), instances);
+    std::vector<Judged> found;
+    for (auto const& instance : instances) found.push_back(judged(instance, parts, assume));
+    return found;
+}
+
+/// The best wiring and, for an explanation, what every output that a function may have does.
+void Judge::add_wiring(Judgement& out, Assignment const& parts, bool assume, std::vector<Instance> const& set_aside) const {
+    WiringMemo::Entries memo;
+    WiringSearch search(*this, parts, set_aside, memo, assume, WiringSearch::Reasons::all);
+    auto const gist = search.run();
+    out.truth = both(out.truth, gist.truth);
+    out.blamed = gist.blamed;
+    out.wirings = search.tried();
+    if (auto const best = search.best()) out.wiring = record_wiring(*this, parts, assume, set_aside, *best);
+    for (int f = 0; f < static_cast<int>(site_.functions.size()); ++f) {
+        auto& options = out.options.emplace_back();
+        for (auto const& output : search.candidates(f)) {
+            auto rules = pair_rules(f, output, parts, assume);
+            std::erase_if(rules, [&](Judged const& j) {
+                return std::find(set_aside.begin(), set_aside.end(), j.instance) != set_aside.end();
+            });
+            options.emplace_back(output, std::move(rules));
+        }
+    }
 }
 
 Judgement Judge::judge_wiring(Assignment const& parts, std::vector<Instance> const& set_aside) const {
     Judgement out;
-    WiringSearch search(*this, parts, false, set_aside);
-    search.run(out);
-    if (!site_.functions_complete) out.truth = both(out.truth, Truth::undecided);
+    add_wiring(out, parts, false, set_aside);
     return out;
 }
 
@@ -348,9 +386,8 @@ Truth Judge::truth(Assignment const& parts, std::vector<Instance> const& set_asi
         all = both(all, truth_of(instance, parts));
         if (all == Truth::fails) return all;
     }
-    WiringSearch search(*this, parts, false, set_aside);
-    all = both(all, search.best_truth());
-    return site_.functions_complete ? all : both(all, Truth::undecided);
+    WiringMemo::Entries memo;
+    return both(all, WiringSearch(*this, parts, set_aside, memo).run().truth);
 }
 
 }  // namespace levelswap

@@ -2,49 +2,11 @@
 
 #include "levelswap/verdict/judge.hpp"
 
+#include <array>
+
 namespace levelswap {
 
-/// One output for one function, with every rule on the pair judged.
-struct Option {
-    OutputRef output;
-    std::vector<Judged> rules;
-    Truth truth = Truth::holds;
-};
-
 inline constexpr std::size_t most_wirings = 5000;   ///< a budget of checks, never of seconds
-
-/// Connects functions to outputs: the wirings sit inside the verdict, so all that can work are tried in
-/// canonical order, and levels and independence are judged for each.
-class WiringSearch {
-public:
-    WiringSearch(Judge const& judge, Assignment const& parts, bool assume, std::vector<Instance> set_aside = {});
-
-    /// Fills in the best wiring and its truth.
-    void run(Judgement& out);
-    Truth best_truth();
-
-private:
-    void list_options();
-    [[nodiscard]] std::vector<OutputRef> candidates(int function) const;
-    [[nodiscard]] Option option(int function, OutputRef output) const;
-    [[nodiscard]] bool output_there(OutputRef const& output) const;
-    void search(std::size_t function, std::vector<int>& chosen);
-    void consider(std::vector<int> const& chosen);
-    [[nodiscard]] std::vector<Judged> whole_rules(Wiring const& wiring) const;
-    [[nodiscard]] static std::uint64_t blame(Wiring const& wiring);
-    [[nodiscard]] bool aside(Instance const& instance) const;
-
-    Judge const& judge_;
-    Assignment const& parts_;
-    bool assume_;
-    std::vector<Instance> set_aside_;
-    std::vector<std::vector<Option>> all_;               ///< by function, all of them
-    std::vector<std::vector<Option const*>> options_;    ///< by function, those that do not fail
-    std::optional<Wiring> best_;
-    std::size_t count_ = 0;
-    std::uint64_t blamed_ = 0;
-    
-};
 
 /// Elevations and level constraints of one wiring, judged on the level network.
 class LevelBuilder {
@@ -70,7 +32,6 @@ private:
     void order(Wiring& w, std::vector<int> const& trip, std::vector<int> const& reset) const;
     [[nodiscard]] int glasses(Wiring& w) const;
     void glass(Wiring& w, std::vector<int> const& trip) const;
-    [[nodiscard]] Stand stand_of(Wiring const& w, std::size_t function) const;
     void delay(Wiring& w, std::size_t function, int trip, int visible) const;
     void cycling(Wiring& w, std::size_t function, int on, int off) const;
     void fill(Wiring& w, std::size_t function, int on, int off) const;
@@ -96,5 +57,24 @@ private:
 Truth differ(std::uint64_t x, std::uint64_t y);
 Truth agree(std::uint64_t x, std::uint64_t y);
 constexpr bool is_cut_off(Duty d) { return d == Duty::primary_cut_off || d == Duty::secondary_cut_off; }
+
+/// A rule on two functions together, by the outputs that perform them.
+struct Together {
+    Instance instance;             ///< without its stand
+    Truth truth = Truth::holds;
+    std::uint64_t positions = 0;   ///< what it reads
+};
+/// One common one supply, water connections of their own, unlike principles (a row of a pack each), no shared relay.
+struct TogetherRules {
+    std::array<Together, 8> rule;
+    int count = 0;
+};
+TogetherRules together(Judge const& judge, Assignment const& parts, int f, OutputRef x, int g, OutputRef y);
+/// Where a rule on a pair of functions stands: at the second of them.
+Stand stand_of(Site const& site, int function, OutputRef output);
+
+/// The wiring in words and numbers: every rule on it judged, its levels solved.
+Wiring record_wiring(Judge const& judge, Assignment const& parts, bool assume, std::vector<Instance> const& set_aside,
+                     std::vector<OutputRef> const& outputs);
 
 }  // namespace levelswap

@@ -88,16 +88,17 @@ def check(
 @case_options
 @click.option(
     "--max-changes",
-    type=click.IntRange(1, 6),
+    type=click.IntRange(1, 64),
     default=3,
     show_default=True,
-    help="At most so many positions change in one repair.",
+    help="At most so many positions change in one repair; with as many as the site has, what bars every "
+    "repair is listed too.",
 )
 @click.option(
     "--keep/--release",
     "keep",
     default=None,
-    help="Only repairs that keep the proposed parts, or only those that give them up.",
+    help="Look only for repairs that keep the proposed parts, or only for those that give one up.",
 )
 @click.option("--old-may-return", is_flag=True, help="Parts taken out may be used again.")
 @reports_errors
@@ -129,10 +130,8 @@ def alternatives(
         max_changes=max_changes,
         old_may_return=case.old_may_return or old_may_return,
         units=units,
+        which="both" if keep is None else "keep" if keep else "release",
     )
-    if keep is not None:
-        found = found.that_keep() if keep else found.that_release()
-        output.say(f"only repairs that {'keep' if keep else 'give up'} the proposed parts are shown")
     output.write_text(found.to_json() if as_json else found.to_text())
     if found.keep or found.release:
         sys.exit(FITS)

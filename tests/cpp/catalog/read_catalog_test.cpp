@@ -229,6 +229,7 @@ TEST(figures, a_factor_is_neutral_at_one_and_a_gap_at_nothing) {
     EXPECT_EQ(row_of(Figure::mercury_allowed).neutral, 1);
     EXPECT_EQ(row_of(Figure::coil_margin).neutral, 1);
     EXPECT_EQ(row_of(Figure::glass_over_lpwl).neutral, 0);
+    EXPECT_EQ(row_of(Figure::supply_under).neutral, 0);
     EXPECT_EQ(row_of(Figure::relay_in_fuel_chain).neutral, 0);
 }
 

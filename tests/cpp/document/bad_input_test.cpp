@@ -1,14 +1,6 @@
 #include "levelswap/document/node.hpp"
 #include "levelswap/document/value.hpp"
-
-#include <gtest/gtest.h>
-
-#include <algorithm>
-#include <cstdlib>
-#include <filesystem>
-#include <fstream>
-#include <set>
-#include <sstream>
+#include "support/bad_input.hpp"
 
 // Each file of tests/bad_input/document breaks one rule and is named after the
 // code it must give; the .expected file beside it is the message, to be read in
@@ -20,23 +12,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-fs::path folder() { return fs::path(LEVELSWAP_TEST_DATA) / "bad_input" / "document"; }
-
-std::string content(fs::path const& path) {
-    std::ifstream file(path, std::ios::binary);
-    std::ostringstream text;
-    text << file.rdbuf();
-    return text.str();
-}
-
-std::vector<fs::path> inputs() {
-    std::vector<fs::path> found;
-    for (auto const& entry : fs::directory_iterator(folder())) {
-        if (entry.path().extension() == ".yaml") found.push_back(entry.path());
-    }
-    std::sort(found.begin(), found.end());
-    return found;
-}
+std::vector<fs::path> inputs() { return bad_input::files("document"); }
 
 Dimension dimension_of(std::string name) {
     std::replace(name.begin(), name.end(), '_', ' ');
@@ -60,7 +36,7 @@ void read_values(Document& document) {
 }
 
 Document read(fs::path const& path) {
-    Document document = read_text(content(path), path.filename().string());
+    Document document = read_text(bad_input::content(path), path.filename().string());
     if (document.problems.empty()) read_values(document);
     return document;
 }
@@ -68,15 +44,7 @@ Document read(fs::path const& path) {
 std::string code_in_name(fs::path const& path) { return path.filename().string().substr(0, 7); }
 
 TEST(bad_input, every_file_gives_its_expected_message) {
-    bool const rewrite = std::getenv("LEVELSWAP_REWRITE_GOLDEN") != nullptr;
-    ASSERT_FALSE(inputs().empty());
-    for (fs::path const& path : inputs()) {
-        fs::path expected = path;
-        expected.replace_extension(".expected");
-        std::string const message = render(read(path).problems);
-        if (rewrite) std::ofstream(expected, std::ios::binary) << message;
-        EXPECT_EQ(message, content(expected)) << path.filename();
-    }
+    bad_input::expect_every_text("document", [](fs::path const& path) { return read(path).problems; });
 }
 
 TEST(bad_input, every_file_gives_only_the_code_in_its_name) {

@@ -157,6 +157,19 @@ TEST(reader, aliases_of_aliases_stop_at_the_bound) {
     EXPECT_EQ(d.root.kind, Node::Kind::empty);
 }
 
+/// Seven lines of aliases stand for ten million entries: reading them must stop at a million.
+TEST(reader, a_million_entries_are_the_most_that_one_file_may_hold) {
+    EXPECT_EQ(Limits{}.nodes, 1'000'000u);
+    std::string bomb = "a: &a [1, 1, 1, 1, 1, 1, 1, 1, 1, 1]\n";
+    for (char c = 'b'; c <= 'g'; ++c) {
+        std::string const before = std::string(1, static_cast<char>(c - 1));
+        bomb += std::string(1, c) + ": &" + c + " [*" + before;
+        for (int i = 1; i < 10; ++i) bomb += ", *" + before;
+        bomb += "]\n";
+    }
+    EXPECT_EQ(codes(bomb), Codes{"LS-D012"});
+}
+
 TEST(reader, entries_are_accepted_up_to_the_bound_and_not_beyond) {
     Limits limits;
     limits.nodes = 4;  // the list and three items

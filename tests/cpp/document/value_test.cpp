@@ -191,6 +191,8 @@ TEST(value, a_unit_with_another_capital_or_spelling_is_suggested) {
     EXPECT_EQ(refused("5 \xC2\xB0" "C", Dimension::temperature).hint, "did you mean \"degC\"?");
     EXPECT_EQ(refused("5 \"", Dimension::length).hint, "did you mean \"in\"?");
     EXPECT_EQ(refused("5 Nm", Dimension::moment).hint, "did you mean \"N*m\"?");
+    EXPECT_EQ(refused("5 gpm", Dimension::volume_flow).hint, "did you mean \"gal/min\"?");
+    EXPECT_EQ(refused("5 \xC2\xB5S/cm", Dimension::conductivity).hint, "did you mean \"uS/cm\"?");
     EXPECT_EQ(refused("5 furlongs", Dimension::length).code, "LS-V003");
 }
 
@@ -230,6 +232,7 @@ TEST(format_quanta, uses_the_unit_of_a_fitter_and_four_figures) {
     EXPECT_EQ(format_quanta(373'150, Dimension::temperature, UnitSystem::si), "100 degC");
     EXPECT_EQ(format_quanta(2'068'427, Dimension::pressure_gauge, UnitSystem::us), "300 psi(g)");
     EXPECT_EQ(format_quanta(5'000, Dimension::temperature_difference, UnitSystem::us), "9 degF");
+    EXPECT_EQ(format_quanta(5'000, Dimension::temperature_difference, UnitSystem::si), "5 K");
     EXPECT_EQ(format_quanta(1'250'000, Dimension::ratio, UnitSystem::us), "125 %");
     EXPECT_EQ(format_quanta(1'000'000, Dimension::length, UnitSystem::us), "0.03937 in");
 }

@@ -84,5 +84,35 @@ TEST(MotorTables, locked_rotor_current_of_a_code_letter) {
     EXPECT_FALSE(code_letter_locked_rotor_current('H', hp(5), 2, volts(460)).has_value());
 }
 
+TEST(MotorTables, bounds_over_a_range_hold_every_row_of_it) {
+    auto bounds = [](Interval horsepowers, Interval phases, Interval v) {
+        return full_load_bounds({Interval{hp(horsepowers.lo).quanta.lo, hp(horsepowers.hi).quanta.hi}}, phases, volts(v));
+    };
+    EXPECT_EQ(bounds(0.5, 3, 230), Interval(2.2));               // MOT051
+    EXPECT_EQ(bounds({0.5, 3}, 3, 230), Interval(2.2, 9.6));     // MOT051 to MOT076
+    EXPECT_EQ(bounds(0.5, 3, {230, 460}), Interval(0, 2.2));     // 300 V is in no column
+    EXPECT_EQ(bounds(0.5, {1, 3}, 230), Interval(0, 4.9));       // one phase MOT016; two phases are in no table
+    EXPECT_EQ(bounds({40, 60}, 3, 230), Interval(0, 130));       // MOT121; 60 hp is beyond the table
+    EXPECT_EQ(bounds(60, 3, 230), Interval(0));
+    EXPECT_EQ(bounds(0.25, 3, 230), Interval(0));                // smaller than the first row
+    EXPECT_EQ(bounds(1, 3, 400), Interval(0));
+    EXPECT_EQ(bounds({0, 1000}, {1, 3}, {0, 700}), Interval(0, 150));
+}
+
+TEST(MotorTables, a_code_letter_reaches_from_the_end_of_the_letter_before_it) {
+    EXPECT_EQ(code_letter_kva_per_hp('A'), Interval(0, 3.14));       // MOT124
+    EXPECT_EQ(code_letter_kva_per_hp('H'), Interval(6.29, 7.09));    // MOT130, MOT131
+    EXPECT_EQ(code_letter_kva_per_hp('V')->lo, 22.39);               // MOT142
+    for (char letter : {'I', 'O', 'Q'}) EXPECT_FALSE(code_letter_kva_per_hp(letter).has_value()) << letter;
+}
+
+TEST(MotorTables, locked_rotor_bounds_agree_with_the_worked_example) {
+    // MOT146: 5 hp, 460 V, three phases at 6.3 kVA for each hp is 39.5 A.
+    EXPECT_NEAR(locked_rotor_bounds(6.3, hp(5), 3, volts(460)).middle(), 39.5, 0.05);
+    Interval const one_or_three = locked_rotor_bounds(6.3, hp(5), {1, 3}, volts(460));
+    EXPECT_NEAR(one_or_three.hi, 6300 * 5 / 460.0, 0.01);  // one phase: no square root of three
+    EXPECT_NEAR(one_or_three.lo, 39.5, 0.05);
+}
+
 }  // namespace
 }  // namespace levelswap::physics

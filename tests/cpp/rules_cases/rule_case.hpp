@@ -137,6 +137,16 @@ struct JudgedCase {
                 i.stand.line = l;
                 found.push_back({i, judge->truth_of(i, parts), judge->positions_read(i)});
             }
+        if (!row.required && row.scope == Scope::pair && judgement.wiring)
+            for (std::size_t f = 0; f < judgement.wiring->output.size(); ++f) {
+                Instance i;
+                i.rule = rule;
+                i.stand.function = static_cast<int>(f);
+                i.stand.output = judgement.wiring->output[f];
+                i.stand.station = site.positions[static_cast<std::size_t>(i.stand.output.position)].station;
+                i.stand.circuit = site.functions[f].circuit;
+                found.push_back({i, judge->truth_of(i, parts), judge->positions_read(i)});
+            }
         return found;
     }
 

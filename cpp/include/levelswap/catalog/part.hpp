@@ -32,9 +32,9 @@ struct FigureKind {
 };
 enum class Figure : std::uint8_t {
     lift_factor, sink_factor, side_clearance, overtravel, separation, cut_off_above_visible, glass_over_lpwl,
-    supply_tolerance, cut_offs, secondary_manual_reset, primary_automatic_reset, relay_in_fuel_chain,
+    supply_under, supply_over, cut_offs, secondary_manual_reset, primary_automatic_reset, relay_in_fuel_chain,
     float_valve_factor, pump_flow_factor, pump_pressure_factor, npsh_margin, opening_least, opening_most, feed_may_open,
-    mercury_allowed, delay_margin, coil_margin, none,
+    mercury_allowed, unlike_principles, delay_margin, coil_margin, none,
 };
 FigureKind const& row_of(Figure figure);
 std::optional<Figure> find_figure(std::string_view name);
@@ -78,10 +78,16 @@ struct Catalog {
     std::vector<Part> parts;
     std::vector<Pack> packs;
     std::string directory;
+    /// By part: the first part that is equal in every fact but the price (outputs by name and order included), so
+    /// that a search tries one of each kind. Made by `index_parts`; empty in a catalogue put together by hand.
+    std::vector<int> first_alike;
 
     [[nodiscard]] int find(std::string_view id) const;  ///< index, or −1
     [[nodiscard]] std::vector<std::string> ids() const;
 };
+
+/// Fills in `first_alike`: once a catalogue, for every site and search.
+void index_parts(Catalog& catalog);
 
 /// Reads `parts/*.yaml` and `packs/*.yaml` below `directory`. Raises DataError with every problem of every file.
 Catalog read_catalog(std::string const& directory);

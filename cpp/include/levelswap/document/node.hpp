@@ -32,7 +32,7 @@ struct Node {
 /// Bounds that keep a hostile file from exhausting memory; exceeding one is a diagnostic.
 struct Limits {
     std::size_t bytes = 64u << 20;
-    std::size_t nodes = 4'000'000;  ///< after alias expansion
+    std::size_t nodes = 1'000'000;  ///< after alias expansion; a node with its text and place takes some 250 bytes
     int depth = 40;
 };
 

@@ -13,9 +13,13 @@ namespace levelswap {
 Verdict check(Catalog const& catalog, Site const& site,
               std::vector<std::pair<std::string, std::string>> const& put, Units units = Units::us);
 
+/// Which repairs are looked for: those that keep the proposed parts, those that give one up, or both.
+enum class WhichRepairs : std::uint8_t { both, keep, release };
+
 Alternatives alternatives(Catalog const& catalog, Site const& site,
                           std::vector<std::pair<std::string, std::string>> const& put, int max_changes = 3,
-                          bool old_may_return = false, Units units = Units::us);
+                          bool old_may_return = false, Units units = Units::us,
+                          WhichRepairs which = WhichRepairs::both);
 
 /// One row of the table of rules, as shown to people.
 struct RuleInfo {

@@ -40,6 +40,32 @@ struct Question {
     std::string rule;
 };
 
+/// How much higher the boiler's water stands than the water in an outside column when an output acts. Reported,
+/// never judged.
+struct Shift {
+    std::string output;             ///< "primary low-water cut-off, falling, on primary.switch_set.lower"
+    std::string level;              ///< in the column, above its water connection
+    std::string shift;              ///< the boiler's level above that
+    std::string condition;          ///< what is assumed of the water in the column
+    std::string direction;          ///< "trips early, safe side"
+};
+
+/// What a function does otherwise after the swap, also where both are allowed.
+struct Difference {
+    std::string function;
+    std::string what;               ///< "level, falling", "reset", ...
+    std::string before, after;
+    std::string moved;              ///< of a number: by how much
+};
+
+/// What changing one position asks of the works: a consequence, never a refusal.
+struct Work {
+    std::string position;
+    std::string isolate, drain, cool;
+    std::vector<std::string> consumables;
+    std::string note;               ///< on firing while the part is off
+};
+
 /// A change that works (or the reason why one does not).
 struct Repair {
     std::vector<std::string> positions;
@@ -47,6 +73,7 @@ struct Repair {
     std::size_t more = 0;
     std::string outage;
     std::string question;           ///< only for repairs that cannot be told
+    std::vector<Work> work;         ///< by position, of the swap too
 };
 struct BlockedRemedy {
     std::string position;
@@ -64,6 +91,10 @@ struct Alternatives {
     std::vector<Repair> keep, release, undecided;
     std::vector<BlockedRemedy> blocked;
     std::vector<RuledOut> ruled_out;
+    /// Positions that together bar every repair while all of them stay as proposed; only of searches that went to
+    /// full depth.
+    std::vector<std::vector<std::string>> keep_blockers, release_blockers;
+    bool keep_searched = true, release_searched = true;
     int complete_up_to = 3;
     std::size_t checks = 0;
 };
@@ -87,6 +118,10 @@ struct Verdict {
     std::vector<std::string> cautions;
     std::vector<std::string> changes;  ///< "primary.switch_set: old set -> stage set"
     std::vector<std::string> remarks;
+    std::vector<Shift> shifts;
+    std::vector<Difference> differences;
+    std::vector<Work> work;            ///< by changed position
+    std::vector<std::string> ask_always;
 };
 
 std::string render_text(Verdict const& verdict, std::optional<Alternatives> const& alternatives = {});

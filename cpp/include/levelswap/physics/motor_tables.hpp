@@ -36,4 +36,17 @@ std::optional<Interval> code_letter_upper_kva_per_hp(char letter);
 /// / (V, or √3·V for three phases). The formula is remembered, the letters are not.
 std::optional<TableCurrent> code_letter_locked_rotor_current(char letter, Power power, int phases, Voltage nominal);
 
+/// Bounds of the full-load current by NEC 430.248 and 430.250 [A] over every power,
+/// number of phases and voltage in the ranges. Where the tables say nothing, and for
+/// motors smaller than their first row, it is 0: the plate alone counts there.
+Interval full_load_bounds(Power power, Interval phases, Voltage nominal);
+
+/// kVA per hp that a code letter stands for (NEC 430.7(B)): from the upper end of the
+/// letter before it. V ends at the highest figure that a plate could mean. Nothing for
+/// I, O and Q.
+std::optional<Interval> code_letter_kva_per_hp(char letter);
+
+/// Locked-rotor current [A] that goes with so many kVA per hp, over the ranges given.
+Interval locked_rotor_bounds(Interval kva_per_hp, Power power, Interval phases, Voltage nominal);
+
 }  // namespace levelswap::physics

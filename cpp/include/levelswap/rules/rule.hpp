@@ -2,6 +2,7 @@
 
 #include "levelswap/assembly/site.hpp"
 
+#include <algorithm>
 #include <functional>
 #include <span>
 #include <string>
@@ -29,30 +30,43 @@ struct Slot {
     friend constexpr bool operator==(Slot const&, Slot const&) = default;
 };
 
-/// What stands in a slot when a rule is asked: an enclosure, never an origin.
+/// What stands in a slot when a rule is asked: an enclosure, never an origin. Made by `cell_of` only.
 struct Cell {
-    bool missing = true;   ///< the position holds nothing, or a part that has no such fact
-    bool no_place = false; ///< the site has no such position at all
-    bool none = false;     ///< declared absent
-    bool varying = false;
-    double lo = 0, hi = 0;
-    double band_lo = 0, band_hi = 0;   ///< the whole range, also while one value of what varies is tried
-    std::uint64_t must = 0, may = 0;
-    Curve const* curve = nullptr;
-    std::string const* reference = nullptr;
-    std::string const* owner_id = nullptr;
+    bool missing;    ///< the position holds nothing, or a part that has no such fact
+    bool no_place;   ///< the site has no such position at all
+    bool none;       ///< declared absent
+    bool varying;
+    double lo, hi;
+    double band_lo, band_hi;   ///< the whole range, also while one value of what varies is tried
+    std::uint64_t must, may;
+    Curve const* curve;
+    std::string const* reference;
 };
+inline constexpr Cell no_cell{true, false, false, false, 0, 0, 0, 0, 0, 0, nullptr, nullptr};
 
 inline constexpr int most_slots = 40;
 
 /// The operands of one rule at one place: cells by slot, the duty and the pack's figure.
 struct Operands {
+    // Only the first `count` are set: setting all of them for each question costs more than most rules.
     std::array<Cell, most_slots> cells;
-    int count = 0;
+    int count;
     Duty duty = Duty::primary_cut_off;
     double figure = 0;     ///< in quanta of the figure's dimension
     bool functions_complete = false;
     int cut_offs = 0;
+
+    Operands() : count(0) {}
+    Operands(Operands const& other) { *this = other; }
+    Operands& operator=(Operands const& other) {
+        count = other.count;
+        std::copy_n(other.cells.begin(), static_cast<std::size_t>(count), cells.begin());
+        duty = other.duty;
+        figure = other.figure;
+        functions_complete = other.functions_complete;
+        cut_offs = other.cut_offs;
+        return *this;
+    }
 };
 
 std::string words_of_bits(Attribute attribute, std::uint64_t bits);

@@ -153,6 +153,13 @@ public:
     [[nodiscard]] Fact const* station_fact(int station, Attribute attribute) const {
         return site_.stations[static_cast<std::size_t>(station)].facts.find(attribute);
     }
+    [[nodiscard]] Fact const* circuit_fact(int circuit, Attribute attribute) const {
+        return site_.circuits[static_cast<std::size_t>(circuit)].facts.find(attribute);
+    }
+    /// The pack rows that set the figure of a rule here, without a stand.
+    [[nodiscard]] std::vector<Instance> const& figures(int rule) const { return figures_[static_cast<std::size_t>(rule)]; }
+    /// Every rule on one (function, output) pair.
+    [[nodiscard]] std::vector<Judged> pair_rules(int function, OutputRef output, Assignment const& parts, bool assume) const;
     [[nodiscard]] std::vector<Assumption> const& assumptions() const { return assumptions_; }
     [[nodiscard]] std::uint64_t positions_read(Instance const& instance) const;
     [[nodiscard]] PackRow const* pack_row(int pack, int row) const;
@@ -165,9 +172,9 @@ public:
 
 private:
     friend class WiringSearch;
-    friend class GistSearch;
     friend class LevelBuilder;
     [[nodiscard]] Judged judged(Instance const& instance, Assignment const& parts, bool assume) const;
+    void add_wiring(Judgement& out, Assignment const& parts, bool assume, std::vector<Instance> const& set_aside) const;
     void list_fixed();
     void list_house(int rule);
     void list_assumptions();
@@ -182,7 +189,10 @@ private:
     std::vector<Instance> fixed_;
     std::vector<Instance> required_;               ///< of `fixed_`
     int cut_offs_ = 0;
-    std::vector<int> pair_rules_;
+    std::vector<int> pair_rules_;                  ///< required ones
+    std::vector<int> recommended_pairs_;           ///< remarks on the wiring that is shown
+    std::uint64_t with_outputs_ = 0;               ///< positions whose parts have outputs
+    std::vector<int> level_positions_;             ///< read by the levels beside the outputs' own
     std::vector<Assumption> assumptions_;
 };
 

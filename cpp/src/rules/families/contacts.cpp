@@ -1,6 +1,9 @@
 #include "contacts.hpp"
 
+#include "line_coils.hpp"
+
 #include "levelswap/physics/contact_codes.hpp"
+#include "levelswap/physics/motor_tables.hpp"
 
 namespace levelswap::families::contacts {
 
@@ -11,29 +14,81 @@ using A = Attribute;
 
 bool is_cut_off(Duty d) { return d == Duty::primary_cut_off || d == Duty::secondary_cut_off; }
 
+#define LEVELSWAP_COIL_SLOTS                                                                                    \
+    Slot{circuit, A::supply}, Slot{circuit, A::coil_inrush}, Slot{circuit, A::coil_holding},                    \
+        Slot{contactor, A::coil_voltage}, Slot{contactor, A::coil_inrush}, Slot{contactor, A::coil_holding},        \
+        LEVELSWAP_LINE_COIL_SLOTS, Slot{solenoid_valve, A::coil_inrush}, Slot{solenoid_valve, A::coil_holding},     \
+        Slot{actuator, A::coil_inrush}, Slot{actuator, A::coil_holding}
+
 #define LEVELSWAP_LOAD_SLOTS                                                                                    \
-    Slot{circuit, A::supply}, Slot{circuit, A::current_kind}, Slot{circuit, A::coil_inrush},                    \
-        Slot{circuit, A::coil_holding},                                                                         \
-        Slot{contactor, A::coil_inrush}, Slot{contactor, A::coil_holding}, Slot{relay, A::coil_inrush},         \
+    LEVELSWAP_COIL_SLOTS, Slot{circuit, A::current_kind}, Slot{relay, A::coil_voltage}, Slot{relay, A::coil_inrush}, \
         Slot{relay, A::coil_holding}, Slot{output, A::acts}
 
-/// A coil draws more at the upper end of its voltage: at +10 % volts its holding load is × 1.21.
-constexpr double high_voltage = 1.21;
+// A coil that holds is an impedance: its current goes with the voltage, its volt-amperes with the square of it.
+// That is physics, saturation left aside. That a plate states volt-amperes at the rated voltage, and that a supply
+// may stand 10 % above it, is common practice, no source.
+constexpr double high_voltage = 1.1;
+constexpr double high_load = 1.21;  // 1.1²
 
+/// Coils in parallel: what they draw adds up.
 struct Load {
-    ApparentPower inrush, holding;
+    ApparentPower inrush, holding;   ///< at rated voltage
+    Interval amperes;                ///< held at rated voltage
+    Interval amperes_per_volt;
+    friend Load operator+(Load const& x, Load const& y) {
+        return {x.inrush + y.inrush, x.holding + y.holding, x.amperes + y.amperes, x.amperes_per_volt + y.amperes_per_volt};
+    }
 };
 
-/// What hangs on the output: the coil of the relay or contactor that is there, or else the circuit's own coils.
+Load coil(ApparentPower inrush, ApparentPower holding, Voltage rated) {
+    Interval const volts = max(rated.si(), Interval{1});
+    return {inrush, holding, holding.si() / volts, holding.si() / square(volts)};
+}
+
+/// The circuit's own coils. Their plates are not among the facts: they are rated somewhere in the band of their
+/// supply (common practice, no source), so both ends of the band count.
+template <class In>
+Load own_coils(In const& in) {
+    Voltage const rated{hull(in.template band_low<circuit, A::supply>().quanta, in.template band_high<circuit, A::supply>().quanta)};
+    return coil(in.template measure<circuit, A::coil_inrush>(), in.template measure<circuit, A::coil_holding>(), rated);
+}
+
+/// The coils of what the circuit works in its feed line.
+template <class In>
+Load line_coils(In const& in) {
+    Load all{{{0}}, {{0}}, {0}, {0}};
+    if (works_solenoid(in))
+        all = all + coil(in.template measure<solenoid_valve, A::coil_inrush>(), in.template measure<solenoid_valve, A::coil_holding>(),
+                         in.template measure<solenoid_valve, A::coil_voltage>());
+    if (works_actuator(in))
+        all = all + coil(in.template measure<From::actuator, A::coil_inrush>(), in.template measure<From::actuator, A::coil_holding>(),
+                         in.template measure<From::actuator, A::coil_voltage>());
+    return all;
+}
+
+/// What the last contact before the load switches: the coils of contactor and feed line beside the circuit's own.
+template <class In>
+Load coils_of(In const& in, bool feeds = true) {
+    Load const own = feeds ? own_coils(in) + line_coils(in) : own_coils(in);
+    if (!in.template has<contactor, A::coil_inrush>()) return own;
+    return own + coil(in.template measure<contactor, A::coil_inrush>(), in.template measure<contactor, A::coil_holding>(),
+                      in.template measure<contactor, A::coil_voltage>());
+}
+
+/// What hangs on the output: the coil of the relay that is there, or else all that the relay would switch.
 template <class In>
 Load load_of(In const& in) {
-    if (in.template has<relay, A::coil_inrush>())
-        return {in.template measure<relay, A::coil_inrush>(), in.template measure<relay, A::coil_holding>()};
-    Load own{in.template measure<circuit, A::coil_inrush>(), in.template measure<circuit, A::coil_holding>()};
-    if (!in.template has<contactor, A::coil_inrush>()) return own;
-    // Parallel loads on one contact add up.
-    return {own.inrush + in.template measure<contactor, A::coil_inrush>(),
-            own.holding + in.template measure<contactor, A::coil_holding>()};
+    // Seen from a station, the feed line may be another circuit's: only a duty that feeds works it.
+    bool const feeds = in.duty() == Duty::pump || in.duty() == Duty::make_up || in.duty() == Duty::modulating_feed;
+    if (!in.template has<relay, A::coil_inrush>()) return coils_of(in, feeds);
+    return coil(in.template measure<relay, A::coil_inrush>(), in.template measure<relay, A::coil_holding>(),
+                in.template measure<relay, A::coil_voltage>());
+}
+
+/// How many times the coil load a contact or transformer is good for. No pack makes it less than once.
+template <class In>
+Interval margin_of(In const& in) {
+    return max(in.template figure<Dimension::ratio>().si(), Interval{1});
 }
 
 template <class In>
@@ -102,7 +157,7 @@ struct Carry {
         auto const supply = in.measure<circuit, A::supply>();
         auto const limits = limits_of(in.cell<output, A::pilot_duty>(), in.cell<circuit, A::current_kind>(), supply);
         t.at_least("continuous current of the contact", limits.carry,
-                   Current::from_si(Interval{high_voltage} * load.holding.si() / max(supply.si(), Interval{1})));
+                   Current::from_si(margin_of(in) * Interval{high_voltage} * load.amperes));
     }
 };
 
@@ -113,7 +168,8 @@ struct Make {
         auto const load = load_of(in);
         if (!carries_current(in) || load.inrush.quanta.hi == 0) return t.not_applicable();
         t.at_least("make rating of the contact",
-                   limits_of(in.cell<output, A::pilot_duty>(), in.cell<circuit, A::current_kind>(), in.measure<circuit, A::supply>()).make, load.inrush);
+                   limits_of(in.cell<output, A::pilot_duty>(), in.cell<circuit, A::current_kind>(), in.measure<circuit, A::supply>()).make,
+                   margin_of(in) * load.inrush);
     }
 };
 
@@ -125,7 +181,7 @@ struct Break {
         if (!carries_current(in) || load.holding.quanta.hi == 0) return t.not_applicable();
         t.at_least("break rating of the contact",
                    limits_of(in.cell<output, A::pilot_duty>(), in.cell<circuit, A::current_kind>(), in.measure<circuit, A::supply>()).break_,
-                   Interval{high_voltage} * load.holding);
+                   margin_of(in) * Interval{high_load} * load.holding);
     }
 };
 
@@ -139,20 +195,56 @@ struct MinimumLoad {
         if (!in.none<circuit, A::load_signal>() && in.cell<circuit, A::load_signal>().hi > 0)
             return t.at_least("current of the logic input", in.measure<circuit, A::load_signal>(), least);
         if (load.holding.quanta.hi == 0) return t.not_applicable();
-        auto const volts = max(in.measure<circuit, A::supply>().si(), Interval{1});
-        t.at_least("current that holds the coil", Current::from_si(load.holding.si() / volts), least);
+        t.at_least("current that holds the coil",
+                   Current::from_si(load.amperes_per_volt * in.measure<circuit, A::supply>().si()), least);
     }
 };
 
 #define LEVELSWAP_MOTOR_SLOTS                                                                              \
     Slot{circuit, A::load_motor_running}, Slot{circuit, A::load_motor_locked}, Slot{circuit, A::load_motor_voltage}, \
-        Slot{circuit, A::load_motor_phases}, Slot{circuit, A::load_motor_power}
+        Slot{circuit, A::load_motor_phases}, Slot{circuit, A::load_motor_power}, Slot{circuit, A::load_motor_letter}
 
 /// A single-phase motor needs one pole, a three-phase motor three.
 template <class In>
 Count poles_wanted(In const& in) {
     auto const phases = in.template measure<circuit, A::load_motor_phases>();
     return {{phases.quanta.lo < 2 ? 1.0 : 3.0, phases.quanta.hi < 2 ? 1.0 : 3.0}};
+}
+
+struct MotorCurrents {
+    Current running, locked;
+};
+
+/// What the plate's code letter leaves of the locked-rotor current: it lies between the letter's ends. Where the two
+/// lie apart they contradict each other, and the larger counts.
+template <class In>
+Interval with_code_letter(In const& in, Interval stated) {
+    auto const& letter = in.template cell<circuit, A::load_motor_letter>();
+    auto const& row = row_of(A::load_motor_letter);
+    std::optional<Interval> kva;
+    for (int i = 0; i < choice_count(row); ++i)
+        if (letter.may >> i & 1u)
+            if (auto const one = physics::code_letter_kva_per_hp(choice_word(row, i)[0])) kva = kva ? hull(*kva, *one) : *one;
+    if (!kva) return stated;
+    Interval const found = physics::locked_rotor_bounds(*kva, in.template measure<circuit, A::load_motor_power>(),
+                                                        in.template measure<circuit, A::load_motor_phases>().quanta,
+                                                        in.template measure<circuit, A::load_motor_voltage>());
+    if (stated.lo > found.hi || stated.hi < found.lo) return max(stated, found);
+    return {std::max(stated.lo, found.lo), std::min(stated.hi, found.hi)};
+}
+
+/// The larger of plate and table counts for the switch (NEC 430.6, from memory); locked, no less than 6 times the
+/// full-load current (common practice, no source).
+template <class In, class T>
+MotorCurrents motor_currents(In const& in, T& t) {
+    Interval const table = physics::full_load_bounds(in.template measure<circuit, A::load_motor_power>(),
+                                                     in.template measure<circuit, A::load_motor_phases>().quanta,
+                                                     in.template measure<circuit, A::load_motor_voltage>());
+    if (table.lo > 0) t.note("full-load current by NEC 2023 Tables 430.248 and 430.250", Current::from_si(table));
+    auto const running = max(in.template measure<circuit, A::load_motor_running>().quanta, Current::from_si(table).quanta);
+    auto const stated = in.template measure<circuit, A::load_motor_locked>();
+    auto const locked = Current::from_si(with_code_letter(in, stated.si())).quanta;
+    return {{running}, {max(locked, Interval{6} * running)}};
 }
 
 struct MotorDirect {
@@ -166,11 +258,10 @@ struct MotorDirect {
         if (in.has<relay, A::poles>())  // whether there is a motor at all may be unknown
             return t.require("motor", in.cell<circuit, A::load_motor_power>().lo > 0 ? Truth::fails : Truth::undecided,
                              "a relay's pilot contact", "a contactor, with overload");
+        auto const needs = motor_currents(in, t);
         t.at_least("poles", in.measure<output, A::poles>(), poles_wanted(in));
-        t.at_least("motor full-load current the contact is rated for", in.measure<output, A::motor_running>(),
-                   in.measure<circuit, A::load_motor_running>());
-        t.at_least("motor locked-rotor current the contact is rated for", in.measure<output, A::motor_locked>(),
-                   in.measure<circuit, A::load_motor_locked>());
+        t.at_least("motor full-load current the contact is rated for", in.measure<output, A::motor_running>(), needs.running);
+        t.at_least("motor locked-rotor current the contact is rated for", in.measure<output, A::motor_locked>(), needs.locked);
         t.at_least("motor voltage the contact is rated for", in.measure<output, A::motor_volts>(),
                    in.measure<circuit, A::load_motor_voltage>());
     }
@@ -183,11 +274,10 @@ struct ContactorRule {
     static void judge(Scope const& in, T& t) {
         bool const motor = !in.none<circuit, A::load_motor_power>() && in.cell<circuit, A::load_motor_power>().hi > 0;
         if (!motor || !in.has<contactor, A::poles>()) return t.not_applicable();
+        auto const needs = motor_currents(in, t);
         t.at_least("poles", in.measure<contactor, A::poles>(), poles_wanted(in));
-        t.at_least("motor full-load current the contactor is rated for", in.measure<contactor, A::motor_running>(),
-                   in.measure<circuit, A::load_motor_running>());
-        t.at_least("motor locked-rotor current the contactor is rated for", in.measure<contactor, A::motor_locked>(),
-                   in.measure<circuit, A::load_motor_locked>());
+        t.at_least("motor full-load current the contactor is rated for", in.measure<contactor, A::motor_running>(), needs.running);
+        t.at_least("motor locked-rotor current the contactor is rated for", in.measure<contactor, A::motor_locked>(), needs.locked);
         t.at_least("motor voltage the contactor is rated for", in.measure<contactor, A::motor_volts>(),
                    in.measure<circuit, A::load_motor_voltage>());
         t.require("motor overload protection", in.is<contactor, A::overload>(bits<A::overload>("yes")),
@@ -197,44 +287,36 @@ struct ContactorRule {
 
 /// The relay's own contact carries what the output no longer does.
 struct RelayContact {
-    using Scope = Reads<Slot{circuit, A::supply}, Slot{circuit, A::current_kind}, Slot{circuit, A::coil_inrush},
-                        Slot{circuit, A::coil_holding}, Slot{contactor, A::coil_inrush},
-                        Slot{contactor, A::coil_holding}, Slot{relay, A::pilot_duty}, Slot{relay, A::most_voltage},
-                        Slot{relay, A::least_current}>;
+    using Scope = Reads<LEVELSWAP_COIL_SLOTS, Slot{circuit, A::current_kind}, Slot{relay, A::pilot_duty},
+                        Slot{relay, A::most_voltage}, Slot{relay, A::least_current}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
         if (!in.has<relay, A::most_voltage>()) return t.not_applicable();
         auto const supply = in.measure<circuit, A::supply>();
         t.at_least("highest voltage of the relay's contact", in.measure<relay, A::most_voltage>(), supply);
-        auto inrush = in.measure<circuit, A::coil_inrush>();
-        auto holding = in.measure<circuit, A::coil_holding>();
-        if (in.has<contactor, A::coil_inrush>()) {
-            inrush = inrush + in.measure<contactor, A::coil_inrush>();
-            holding = holding + in.measure<contactor, A::coil_holding>();
-        }
-        if (holding.quanta.hi == 0) return;
+        auto const load = coils_of(in);
+        if (load.holding.quanta.hi == 0) return;
         auto const limits = limits_of(in.cell<relay, A::pilot_duty>(), in.cell<circuit, A::current_kind>(), supply);
-        auto const volts = max(supply.si(), Interval{1});
-        t.at_least("make rating of the relay's contact", limits.make, inrush);
-        t.at_least("break rating of the relay's contact", limits.break_, Interval{high_voltage} * holding);
+        auto const margin = margin_of(in);
+        t.at_least("make rating of the relay's contact", limits.make, margin * load.inrush);
+        t.at_least("break rating of the relay's contact", limits.break_, margin * Interval{high_load} * load.holding);
         t.at_least("continuous current of the relay's contact", limits.carry,
-                   Current::from_si(Interval{high_voltage} * holding.si() / volts));
-        t.at_least("current that holds the coil", Current::from_si(holding.si() / volts),
+                   Current::from_si(margin * Interval{high_voltage} * load.amperes));
+        t.at_least("current that holds the coil", Current::from_si(load.amperes_per_volt * supply.si()),
                    in.measure<relay, A::least_current>());
     }
 };
 
 struct TransformerRule {
-    using Scope = Reads<Slot{transformer, A::capacity}, Slot{transformer, A::gives_voltage}, Slot{circuit, A::supply},
-                        Slot{circuit, A::coil_holding}, Slot{contactor, A::coil_holding}, Slot{relay, A::coil_holding}>;
+    using Scope = Reads<Slot{transformer, A::capacity}, Slot{transformer, A::gives_voltage}, LEVELSWAP_COIL_SLOTS,
+                        Slot{relay, A::coil_holding}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
         if (!in.has<transformer, A::capacity>()) return t.not_applicable();
-        auto total = in.measure<circuit, A::coil_holding>();
-        if (in.has<contactor, A::coil_holding>()) total = total + in.measure<contactor, A::coil_holding>();
+        auto total = coils_of(in).holding;
         if (in.has<relay, A::coil_holding>()) total = total + in.measure<relay, A::coil_holding>();
         t.at_least("capacity of the transformer", in.measure<transformer, A::capacity>(),
-                   Interval{high_voltage} * total);
+                   margin_of(in) * Interval{high_load} * total);
         auto const gives = in.measure<transformer, A::gives_voltage>();
         t.at_most("secondary voltage", gives, in.band_high<circuit, A::supply>());
         t.at_least("secondary voltage", gives, in.band_low<circuit, A::supply>());

@@ -1,5 +1,11 @@
 #include "interfaces.hpp"
 
+#include "line_coils.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
 namespace levelswap::families::interfaces {
 
 namespace {
@@ -40,6 +46,18 @@ void threads(T& t, Cell const& standard, Cell const& other_standard, Cell const&
     t.require("thread gender", opposite, "both sides alike or unknown", "one male, one female");
 }
 
+/// How far two bolt patterns are turned against each other. A pattern is the same after every bolt pitch, so a turn by
+/// whole pitches is none.
+Interval turned(Interval radians, Interval bolts) {
+    if (radians.hi == 0) return 0.0;
+    if (bolts.lo != bolts.hi || bolts.lo < 1) return {0, radians.hi};
+    double const pitch = 2 * std::numbers::pi / bolts.lo;
+    auto off = [&](double x) { return std::abs(x - pitch * std::round(x / pitch)); };
+    auto inside = [&](double first) { return first + pitch * std::ceil((radians.lo - first) / pitch) <= radians.hi; };
+    Interval const ends = hull(off(radians.lo), off(radians.hi));
+    return widened({inside(0) ? 0 : ends.lo, inside(pitch / 2) ? pitch / 2 : ends.hi});
+}
+
 struct Flange {
     using Scope = Reads<Slot{head, A::flange_circle}, Slot{column, A::flange_circle}, Slot{head, A::flange_bolts},
                         Slot{column, A::flange_bolts}, Slot{head, A::flange_bolt_size},
@@ -61,7 +79,8 @@ struct Flange {
         auto const radial =
             distance(in.measure<head, A::flange_circle>(), in.measure<column, A::flange_circle>()).quanta;
         auto const turn = distance(in.measure<head, A::flange_up>(), in.measure<column, A::flange_up>());
-        auto const tangential = turn.si() * in.measure<head, A::flange_circle>().quanta;
+        auto const tangential = max(turned(turn.si(), in.measure<head, A::flange_bolts>().quanta), Interval{0}) *
+                                in.measure<head, A::flange_circle>().quanta;
         // Both offsets move the same hole: they add as the sides of a right angle.
         bool const only_radial = tangential.hi == 0;
         t.at_most("offset of the bolt holes, on the circle", Length{only_radial ? radial : sqrt(square(radial) + square(tangential))},
@@ -232,28 +251,49 @@ struct Signal {
     }
 };
 
+#define LEVELSWAP_RATED_SLOTS \
+    Slot{circuit, A::supply}, Slot{contactor, A::coil_voltage}, Slot{relay, A::coil_voltage}, LEVELSWAP_LINE_COIL_SLOTS
+
+template <class In>
+bool has_coil(In const& in) {
+    return in.template has<contactor, A::coil_voltage>() || in.template has<relay, A::coil_voltage>() || works_solenoid(in) ||
+           works_actuator(in);
+}
+
+/// So many parts of the rated voltage, in whole quanta: equality must pass.
+Voltage share_of(Voltage rated, Interval parts) {
+    constexpr double whole = detail::quanta_per_si(Dimension::ratio);
+    return {rated.quanta * (Interval{whole} + parts) / Interval{whole}};
+}
+
+/// Kind of current and frequency, and a supply that pulls the coil in. The plate states one voltage: how far below
+/// it a coil still serves is a figure of a pack, and without one nothing but the rated voltage is known to serve.
 struct Supply {
-    using Scope =
-        Reads<Slot{circuit, A::supply}, Slot{circuit, A::current_kind}, Slot{circuit, A::frequency},
-              Slot{contactor, A::coil_voltage}, Slot{contactor, A::coil_current_kind},
-              Slot{contactor, A::coil_frequency}, Slot{relay, A::coil_voltage}, Slot{relay, A::coil_current_kind},
-              Slot{relay, A::coil_frequency}>;
+    using Scope = Reads<LEVELSWAP_RATED_SLOTS, Slot{circuit, A::current_kind}, Slot{circuit, A::frequency},
+                        Slot{contactor, A::coil_current_kind}, Slot{contactor, A::coil_frequency},
+                        Slot{relay, A::coil_current_kind}, Slot{relay, A::coil_frequency},
+                        Slot{solenoid_valve, A::coil_current_kind}, Slot{solenoid_valve, A::coil_frequency},
+                        Slot{From::actuator, A::coil_current_kind}, Slot{From::actuator, A::coil_frequency}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
-        if (!in.has<contactor, A::coil_voltage>() && !in.has<relay, A::coil_voltage>()) return t.not_applicable();
+        if (!has_coil(in)) return t.not_applicable();
         if (in.has<contactor, A::coil_voltage>())
             coil(in, t, in.measure<contactor, A::coil_voltage>(), in.cell<contactor, A::coil_current_kind>(),
                  in.cell<contactor, A::coil_frequency>());
         if (in.has<relay, A::coil_voltage>())
             coil(in, t, in.measure<relay, A::coil_voltage>(), in.cell<relay, A::coil_current_kind>(),
                  in.cell<relay, A::coil_frequency>());
+        if (works_solenoid(in))
+            coil(in, t, in.measure<solenoid_valve, A::coil_voltage>(), in.cell<solenoid_valve, A::coil_current_kind>(),
+                 in.cell<solenoid_valve, A::coil_frequency>());
+        if (works_actuator(in))
+            coil(in, t, in.measure<From::actuator, A::coil_voltage>(), in.cell<From::actuator, A::coil_current_kind>(),
+                 in.cell<From::actuator, A::coil_frequency>());
     }
-    // −15 % / +10 % of the rated coil voltage: common practice, no source.
     template <class T>
     static void coil(Scope const& in, T& t, Voltage rated, Cell const& kind, Cell const& frequencies) {
-        auto const supply = in.measure<circuit, A::supply>();
-        t.at_least("lowest supply voltage at the coil", supply, Interval{0.85} * rated);
-        t.at_most("highest supply voltage at the coil", supply, Interval{1.1} * rated);
+        t.at_least("lowest supply voltage at the coil", in.measure<circuit, A::supply>(),
+                   share_of(rated, -in.figure<Dimension::ratio>().quanta));
         auto const& current = in.cell<circuit, A::current_kind>();
         t.require("coil current", same_choice(kind, current), Say(A::coil_current_kind, kind.may),
                   Say(A::current_kind, current.may));
@@ -264,6 +304,52 @@ struct Supply {
                                                                   : Truth::undecided;
         t.require("coil frequency", suits, Say(A::coil_frequency, frequencies.may),
                   Say(A::frequency, wanted));
+    }
+};
+
+/// A supply that does not burn the coil.
+struct Overvoltage {
+    using Scope = Reads<LEVELSWAP_RATED_SLOTS>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!has_coil(in)) return t.not_applicable();
+        auto const over = in.figure<Dimension::ratio>().quanta;
+        auto const supply = in.measure<circuit, A::supply>();
+        if (in.has<contactor, A::coil_voltage>())
+            t.at_most("highest supply voltage at the coil", supply, share_of(in.measure<contactor, A::coil_voltage>(), over));
+        if (in.has<relay, A::coil_voltage>())
+            t.at_most("highest supply voltage at the coil", supply, share_of(in.measure<relay, A::coil_voltage>(), over));
+        if (works_solenoid(in))
+            t.at_most("highest supply voltage at the coil", supply, share_of(in.measure<solenoid_valve, A::coil_voltage>(), over));
+        if (works_actuator(in))
+            t.at_most("highest supply voltage at the coil", supply, share_of(in.measure<From::actuator, A::coil_voltage>(), over));
+    }
+};
+
+/// The head, its arm and its float come straight out of the joint: there must be room in front of it.
+struct Withdrawal {
+    using Scope = Reads<Slot{head, A::withdrawal}, Slot{station, A::clearance}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!in.has<head, A::withdrawal>()) return t.not_applicable();
+        t.at_least("free space in front of the joint", in.measure<station, A::clearance>(),
+                   in.measure<head, A::withdrawal>());
+    }
+};
+
+struct Hand {
+    using Scope = Reads<Slot{head, A::hand}, Slot{station, A::hand}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!in.has<head, A::hand>()) return t.not_applicable();
+        auto const& mine = in.cell<head, A::hand>();
+        auto const& wanted = in.cell<station, A::hand>();
+        constexpr auto either = bits<A::hand>("either");
+        Truth const suits = std::max({in.is<head, A::hand>(either), in.is<station, A::hand>(either),
+                                      same_choice(mine, wanted)});
+        bool const may_be_either = ((mine.may | wanted.may) & either) != 0;
+        t.require("side of the conduit, facing the vessel", may_be_either ? std::max(suits, Truth::undecided) : suits,
+                  Say(A::hand, mine.may), Say(A::hand, wanted.may));
     }
 };
 
@@ -280,5 +366,8 @@ RuleFunctions tappings() { return functions_of<Tappings>(); }
 RuleFunctions feed_thread() { return functions_of<FeedThread>(); }
 RuleFunctions signal() { return functions_of<Signal>(); }
 RuleFunctions supply() { return functions_of<Supply>(); }
+RuleFunctions overvoltage() { return functions_of<Overvoltage>(); }
+RuleFunctions withdrawal() { return functions_of<Withdrawal>(); }
+RuleFunctions hand() { return functions_of<Hand>(); }
 
 }  // namespace levelswap::families::interfaces

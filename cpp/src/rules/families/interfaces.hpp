@@ -15,5 +15,8 @@ RuleFunctions tappings();
 RuleFunctions feed_thread();
 RuleFunctions signal();
 RuleFunctions supply();
+RuleFunctions overvoltage();
+RuleFunctions withdrawal();
+RuleFunctions hand();
 
 }  // namespace levelswap::families::interfaces

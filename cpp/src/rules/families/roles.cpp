@@ -59,6 +59,20 @@ struct PrimaryReset {
     }
 };
 
+/// A lockout where heat must come back with nobody there: the boiler stays cold until somebody comes, and a lockout
+/// that comes without need invites a jumper. Where the code asks for it, it stands all the same.
+struct Unattended {
+    using Scope = Reads<Slot{output, A::reset_type}, Slot{vessel, A::must_restart}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!is_cut_off(in.duty())) return t.not_applicable();
+        Truth const comes = in.is<vessel, A::must_restart>(bits<A::must_restart>("no"));
+        Truth const resets = in.is<output, A::reset_type>(bits<A::reset_type>("automatic"));
+        t.require("reset with nobody there", std::max(comes, resets), Say(A::reset_type, in.cell<output, A::reset_type>().may),
+                  "automatic, or somebody who comes after a lockout");
+    }
+};
+
 struct Lockout {
     using Scope = Reads<Slot{output, A::reset_type}, Slot{output, A::trip_free}, Slot{output, A::after_power_loss}>;
     template <class T>
@@ -98,8 +112,10 @@ struct CountRule {
     }
 };
 
+/// Open in every state that does not prove water. Each state is a step of its own.
 struct StateTable {
-    using Scope = Reads<Slot{output, A::unpowered}, Slot{output, A::float_sunk}>;
+    using Scope = Reads<Slot{output, A::unpowered}, Slot{output, A::float_sunk}, Slot{output, A::wire_open},
+                        Slot{output, A::wire_shorted}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
         if (!is_cut_off(in.duty())) return t.not_applicable();
@@ -108,6 +124,19 @@ struct StateTable {
         t.require("burner contact without power",
                   in.is<output, A::unpowered>(bits<A::unpowered>("open", "as_level")),
                   Say(A::unpowered, in.cell<output, A::unpowered>().may), "open or as level");
+        wire(t, "burner contact with its sensing wire open", A::wire_open, in.cell<output, A::wire_open>());
+        wire(t, "burner contact with its sensing wire shorted", A::wire_shorted, in.cell<output, A::wire_shorted>());
+        t.require("float stuck up", Truth::holds,
+                  "not seen by this device; the second cut-off is there for it", "");
+    }
+    /// A dry contact that a float moves has no sensing wire: declared none.
+    template <class T>
+    static void wire(T& t, char const* label, Attribute words, Cell const& state) {
+        if (state.none) return;
+        constexpr auto safe = bits<A::wire_open>("open", "as_level");
+        static_assert(safe == bits<A::wire_shorted>("open", "as_level"));
+        Truth const truth = (state.may & safe) == 0 ? Truth::fails : (state.may & ~safe) == 0 ? Truth::holds : Truth::undecided;
+        t.require(label, truth, Say(words, state.may), "open or as level");
     }
 };
 
@@ -116,6 +145,7 @@ struct StateTable {
 RuleFunctions output() { return functions_of<OutputForm>(); }
 RuleFunctions reset() { return functions_of<Reset>(); }
 RuleFunctions primary_reset() { return functions_of<PrimaryReset>(); }
+RuleFunctions unattended() { return functions_of<Unattended>(); }
 RuleFunctions lockout() { return functions_of<Lockout>(); }
 RuleFunctions listed() { return functions_of<Listed>(); }
 RuleFunctions count() { return functions_of<CountRule>(); }

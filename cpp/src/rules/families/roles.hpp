@@ -7,6 +7,7 @@ namespace levelswap::families::roles {
 RuleFunctions output();
 RuleFunctions reset();
 RuleFunctions primary_reset();
+RuleFunctions unattended();
 RuleFunctions lockout();
 RuleFunctions listed();
 RuleFunctions count();

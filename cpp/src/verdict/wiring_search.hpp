@@ -15,11 +15,11 @@ struct KeyHash {
     }
 };
 
-/// What is known of one (function, output) pair: its truth, and what the first rule that does not hold reads.
+/// What is known of one (function, output) pair.
 struct PairGist {
     bool judged = false;
     Truth truth = Truth::holds;
-    std::uint64_t open = 0;   ///< positions read by that rule
+    std::uint64_t open = 0;   ///< positions read by the first rule that does not hold, or by all of them
 };
 
 /// What is known of one output's elevations.
@@ -29,7 +29,7 @@ struct Heights {
 };
 
 struct WiringMemo::Entries {
-    /// By function, position, and the parts of the station and the circuit: one for each output of the set.
+    /// By function, position, and the parts of the station, the circuit and the line: one for each output there.
     std::unordered_map<std::vector<int>, std::vector<PairGist>, KeyHash> pairs;
     /// By output and the parts of the station.
     std::unordered_map<std::vector<int>, Heights, KeyHash> heights;
@@ -41,38 +41,53 @@ struct WiringMemo::Entries {
     std::vector<int> key, rule_key;   ///< kept for their memory
 };
 
-/// The wiring search for searches of repairs: stops at the first reason and remembers by parts.
-class GistSearch {
+/// Connects functions to outputs: the wirings sit inside the verdict, so all that can work are tried in canonical
+/// order, and levels and independence are judged for each. Remembers by parts.
+class WiringSearch {
 public:
-    GistSearch(Judge const& judge, Assignment const& parts, std::vector<Instance> const& set_aside, WiringMemo::Entries& memo);
+    /// One reason that keeps each wiring from holding, or all of them: for a search that also wants what may fit.
+    enum class Reasons : std::uint8_t { one, all };
+
+    WiringSearch(Judge const& judge, Assignment const& parts, std::vector<Instance> const& set_aside,
+                 WiringMemo::Entries& memo, bool assume = false, Reasons reasons = Reasons::one);
+
     WiringGist run();
+    [[nodiscard]] std::size_t tried() const { return count_; }
+    /// The outputs of the best wiring, by function; none when some function has no possible output, or no wiring
+    /// was worth completing: then the first complete one.
+    [[nodiscard]] std::optional<std::vector<OutputRef>> best() const;
+    /// Every output that the function may have, in canonical order.
+    [[nodiscard]] std::vector<OutputRef> candidates(int function) const;
 
 private:
     struct Choice {
         OutputRef output;
-        PairGist const* pair;
+        PairGist pair;
     };
     /// Lists what can perform a function; false when nothing can.
     bool list(int function);
-    void list_at(int function, int position, int only);
     [[nodiscard]] bool unchanged(int position) const;
+    [[nodiscard]] bool frozen(int function) const;
+    PairGist const& pair(int function, OutputRef output);
     [[nodiscard]] PairGist judge_pair(int function, OutputRef output);
     Truth pair_truth(Instance const& instance, std::uint64_t reads);
     void search(std::size_t function, Truth so_far, std::uint64_t open);
-    [[nodiscard]] Truth together(std::size_t f, std::size_t g) const;
+    void complete(Truth so_far, std::uint64_t open);
+    bool first_complete(std::size_t function, std::vector<OutputRef>& chosen) const;
     [[nodiscard]] WiringGist levels();
     [[nodiscard]] WiringGist levels_without_outputs();
-    [[nodiscard]] bool frozen(int function) const;
     [[nodiscard]] Heights const& heights(int function, OutputRef output);
-    [[nodiscard]] bool aside(int rule, std::size_t function) const;
+    [[nodiscard]] bool aside(Instance rule, int function, OutputRef output) const;
 
     Judge const& judge_;
     Assignment const& parts_;
     std::vector<Instance> const& set_aside_;
     WiringMemo::Entries& memo_;
+    bool assume_;
+    Reasons reasons_;
     std::vector<std::vector<Choice>> choices_;   ///< by function, those that do not fail
     std::uint64_t failing_ = 0;                  ///< positions read by what rules out the others
-    std::vector<OutputRef> chosen_;
+    std::vector<OutputRef> chosen_, best_output_;
     WiringGist best_{Truth::fails, 0};
     std::size_t count_ = 0;
 };

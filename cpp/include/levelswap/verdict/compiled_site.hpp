@@ -1,0 +1,77 @@
+#pragma once
+
+#include "levelswap/verdict/judge.hpp"
+
+#include <memory>
+#include <vector>
+
+namespace levelswap {
+
+/// The required rules of a site that no wiring changes, each with a table by the parts at the positions that it
+/// reads: a rule is asked once for each tuple of parts that it can tell apart. Not shared between threads.
+class RuleTables {
+public:
+    RuleTables(Judge const& judge, std::vector<Instance> const& set_aside);
+    ~RuleTables();
+    RuleTables(RuleTables&&) noexcept;
+
+    [[nodiscard]] std::size_t size() const { return rows_.size(); }
+    [[nodiscard]] Instance const& instance(std::size_t row) const { return rows_[row].instance; }
+    /// Positions that a row reads, as bits.
+    [[nodiscard]] std::uint64_t positions(std::size_t row) const { return rows_[row].positions; }
+    [[nodiscard]] Truth truth(std::size_t row, Assignment const& parts);
+    /// Rules asked so far; what the tables knew already is not counted.
+    [[nodiscard]] std::size_t asked() const { return asked_; }
+
+private:
+    friend class CompiledSite;
+    struct Table;
+    struct Row {
+        Instance instance;
+        std::uint64_t positions = 0;
+        std::vector<std::uint8_t> places;   ///< the same positions, one by one
+        bool fits_a_key = true;             ///< else the rule is asked every time
+    };
+    /// A small number for the part at a position; parts that no rule tells apart share one.
+    [[nodiscard]] std::uint64_t local(std::size_t position, int part) const {
+        return local_[position][static_cast<std::size_t>(part + 1)];
+    }
+
+    Judge const& judge_;
+    std::vector<Row> rows_;
+    std::vector<std::vector<std::uint32_t>> local_;   ///< by position, by part + 1
+    std::vector<int> bits_;                           ///< by position: bits that its local numbers need
+    std::vector<Table> tables_;
+    std::size_t asked_ = 0;
+};
+
+/// A site compiled for many verdicts: what is installed is judged once, then an assembly is judged by the rules that
+/// read a position whose part differs. The same rule bodies as everywhere; only what was asked before is remembered.
+/// Not shared between threads: one each.
+class CompiledSite {
+public:
+    explicit CompiledSite(Judge const& judge, std::vector<Instance> set_aside = {});
+    ~CompiledSite();
+    CompiledSite(CompiledSite const&) = delete;
+    CompiledSite& operator=(CompiledSite const&) = delete;
+
+    /// As Judge::truth.
+    [[nodiscard]] Truth truth(Assignment const& parts);
+
+private:
+    using RowSet = std::vector<std::uint64_t>;
+    [[nodiscard]] Truth rules(std::uint64_t changed, Assignment const& parts);
+    [[nodiscard]] Truth wiring(std::uint64_t changed, Assignment const& parts);
+
+    Judge const& judge_;
+    std::vector<Instance> set_aside_;
+    Assignment base_;
+    RuleTables rows_;
+    std::vector<RowSet> reading_;    ///< by position: the rows that read it
+    RowSet failing_, undecided_;     ///< rows as installed
+    WiringMemo memo_;
+    struct Wirings;
+    std::unique_ptr<Wirings> wirings_;
+};
+
+}  // namespace levelswap

@@ -1,0 +1,22 @@
+#pragma once
+
+#include "outcome.hpp"
+
+namespace levelswap {
+
+/// What follows from a swap beside its verdict: reported, never judged.
+std::vector<Shift> shifts_of(Case const& c, Units units);
+std::vector<Difference> differences_of(Case const& c, Units units);
+/// By position. Sizes are named when `parts` says what is put in.
+std::vector<Work> work_of(Case const& c, std::uint64_t positions, Assignment const* parts);
+std::vector<std::string> ask_always(Case const& c);
+
+/// The elevation of a function's output in a judged wiring, above the vessel datum when the mounting is known.
+struct ActingLevel {
+    Elevation const* elevation = nullptr;
+    Interval above_face{0};          ///< nm above the column's face centre
+    bool known = false;
+};
+ActingLevel acting_level(Wiring const& wiring, Duty duty, bool rising);
+
+}  // namespace levelswap

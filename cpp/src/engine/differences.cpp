@@ -1,0 +1,100 @@
+#include "consequences.hpp"
+
+namespace levelswap {
+
+namespace {
+
+/// What of an output a works notices when it changes.
+constexpr Attribute noticed[] = {Attribute::acts, Attribute::reset_type, Attribute::after_power_loss, Attribute::unpowered,
+                                 Attribute::trip_free, Attribute::float_sunk, Attribute::broken_wire};
+
+class Differences {
+public:
+    Differences(Case const& c, Units units)
+        : c_(c), words_(c.judge, c.after, c.changed, units), before_(*c.judgement_before.wiring), after_(*c.judgement_after.wiring) {}
+
+    std::vector<Difference> all() {
+        for (std::size_t f = 0; f < c_.judge.site().functions.size(); ++f) {
+            duty_ = c_.judge.site().functions[f].duty;
+            choices(before_.output[f], after_.output[f]);
+            for (bool const rising : {false, true}) level(rising);
+            differential();
+        }
+        return std::move(out_);
+    }
+
+private:
+    void add(std::string what, std::string before, std::string after, std::string moved = {}) {
+        if (before != after) out_.push_back({std::string(words_of(duty_)), std::move(what), std::move(before), std::move(after), std::move(moved)});
+    }
+
+    std::string choice(Assignment const& parts, OutputRef o, Attribute a) const {
+        Stand stand;
+        stand.output = o;
+        if (o.position < 0 || parts[static_cast<std::size_t>(o.position)] == nothing) return "none";
+        auto const* fact = c_.judge.fact({From::output, a}, stand, parts, nullptr);
+        if (!fact || fact->nature == Fact::Nature::none) return "none";
+        return fact->nature == Fact::Nature::unknown ? "not known" : words_of_bits(a, fact->may);
+    }
+
+    void choices(OutputRef before, OutputRef after) {
+        for (Attribute const a : noticed)
+            add(std::string(row_of(a).meaning), choice(c_.before, before, a), choice(c_.after, after, a));
+    }
+
+    /// Above the vessel datum where the mounting is known.
+    Interval mounting(ActingLevel const& l) const {
+        auto const* m = c_.judge.site().stations[static_cast<std::size_t>(l.elevation->station)].facts.find(Attribute::mounting);
+        return m->nature == Fact::Nature::unknown ? Interval{0} : Interval{m->lo, m->hi};
+    }
+    std::string elevation(ActingLevel const& l) const {
+        if (!l.known) return "not known";
+        auto const& station = c_.judge.site().stations[static_cast<std::size_t>(l.elevation->station)];
+        bool const measured = station.facts.find(Attribute::mounting)->nature != Fact::Nature::unknown;
+        return words_.quantity(l.above_face + mounting(l), Dimension::length) +
+               (measured ? " above the vessel datum" : " above the face centre of " + station.name);
+    }
+
+    void level(bool rising) {
+        auto const b = acting_level(before_, duty_, rising), a = acting_level(after_, duty_, rising);
+        if (!b.elevation || !a.elevation) return;
+        bool const same_station = b.elevation->station == a.elevation->station;
+        if (same_station && b.above_face == a.above_face) return;
+        std::string moved;
+        if (b.known && a.known) {
+            Interval by = a.above_face - b.above_face;
+            if (!same_station) by = by + mounting(a) - mounting(b);
+            moved = words_.quantity(by, Dimension::length);
+        }
+        add(rising ? "level, rising" : "level, falling", elevation(b), elevation(a), moved);
+    }
+
+    std::optional<Interval> between(Wiring const& w) const {
+        auto const low = acting_level(w, duty_, false), high = acting_level(w, duty_, true);
+        if (!low.elevation || !low.known || !high.known) return {};
+        auto const &l = *low.elevation, &h = *high.elevation;
+        if (l.swings && h.swings) return height_difference(h.share, l.share);
+        return l.at_mark && h.at_mark ? h.own - l.own : high.above_face - low.above_face;
+    }
+    void differential() {
+        auto const b = between(before_), a = between(after_);
+        if (!b || !a || *b == *a) return;
+        add("differential", words_.quantity(*b, Dimension::length), words_.quantity(*a, Dimension::length),
+            words_.quantity(*a - *b, Dimension::length));
+    }
+
+    Case const& c_;
+    Explainer words_;
+    Wiring const &before_, &after_;
+    Duty duty_ = Duty::primary_cut_off;
+    std::vector<Difference> out_;
+};
+
+}  // namespace
+
+std::vector<Difference> differences_of(Case const& c, Units units) {
+    if (!c.changed || !c.judgement_before.wiring || !c.judgement_after.wiring) return {};
+    return Differences(c, units).all();
+}
+
+}  // namespace levelswap

@@ -1,0 +1,139 @@
+#include "levelswap/verdict/compiled_site.hpp"
+
+#include "flat_table.hpp"
+
+#include <algorithm>
+#include <bit>
+#include <unordered_map>
+
+namespace levelswap {
+
+struct RuleTables::Table : FlatTable {};
+struct CompiledSite::Wirings : FlatTable {};
+
+namespace {
+
+/// Local numbers of the parts at one position: equal for parts that are alike, but the part that is installed stands
+/// for itself, since what was measured there is about it and its wires stay.
+std::vector<std::uint32_t> numbered(Catalog const& catalog, int installed) {
+    std::vector<std::uint32_t> local(catalog.parts.size() + 1);
+    bool const indexed = catalog.first_alike.size() == catalog.parts.size();
+    std::unordered_map<int, std::uint32_t> known;
+    std::uint32_t next = 1;   // 0: nothing
+    for (int p = 0; p < static_cast<int>(catalog.parts.size()); ++p) {
+        bool const alone = p == installed || !indexed;
+        auto const [at, fresh] = alone ? std::pair{known.end(), true}
+                                       : known.try_emplace(catalog.first_alike[static_cast<std::size_t>(p)], next);
+        local[static_cast<std::size_t>(p) + 1] = fresh ? next++ : at->second;
+    }
+    return local;
+}
+
+}  // namespace
+
+RuleTables::RuleTables(Judge const& judge, std::vector<Instance> const& set_aside) : judge_(judge) {
+    auto const& site = judge.site();
+    bool cost_counts = false;
+    for (auto const& pack : judge.catalog().packs)
+        for (auto const& h : pack.house) cost_counts |= h.attribute == Attribute::cost;
+    for (auto const& position : site.positions) {
+        local_.push_back(cost_counts ? std::vector<std::uint32_t>(judge.catalog().parts.size() + 1)
+                                     : numbered(judge.catalog(), position.holds));
+        if (cost_counts)
+            for (std::size_t p = 0; p < local_.back().size(); ++p) local_.back()[p] = static_cast<std::uint32_t>(p);
+        bits_.push_back(std::bit_width(*std::max_element(local_.back().begin(), local_.back().end())));
+    }
+    for (auto const& instance : judge.required()) {
+        if (std::find(set_aside.begin(), set_aside.end(), instance) != set_aside.end()) continue;
+        Row row{instance, judge.positions_read(instance), {}, true};
+        int bits = 0;
+        for (std::uint64_t rest = row.positions; rest; rest &= rest - 1) {
+            row.places.push_back(static_cast<std::uint8_t>(std::countr_zero(rest)));
+            bits += bits_[row.places.back()];
+        }
+        row.fits_a_key = bits <= 64;
+        rows_.push_back(std::move(row));
+    }
+    tables_.resize(rows_.size());
+}
+
+RuleTables::~RuleTables() = default;
+RuleTables::RuleTables(RuleTables&&) noexcept = default;
+
+Truth RuleTables::truth(std::size_t r, Assignment const& parts) {
+    Row const& row = rows_[r];
+    if (!row.fits_a_key) return ++asked_, judge_.truth_of(row.instance, parts);
+    std::uint64_t key = 0;
+    for (std::uint8_t const p : row.places) key = key << bits_[p] | local(p, parts[p]);
+    if (auto const* known = tables_[r].find(key)) return *known;
+    ++asked_;
+    Truth const found = judge_.truth_of(row.instance, parts);
+    tables_[r].add(key, found);
+    return found;
+}
+
+CompiledSite::CompiledSite(Judge const& judge, std::vector<Instance> set_aside)
+    : judge_(judge), set_aside_(std::move(set_aside)), base_(installed(judge.site())), rows_(judge, set_aside_),
+      wirings_(std::make_unique<Wirings>()) {
+    std::size_t const words = rows_.size() / 64 + 1;
+    reading_.assign(base_.size(), RowSet(words));
+    failing_.assign(words, 0);
+    undecided_.assign(words, 0);
+    for (std::size_t r = 0; r < rows_.size(); ++r) {
+        std::uint64_t const bit = std::uint64_t{1} << r % 64;
+        for (std::uint64_t rest = rows_.positions(r); rest; rest &= rest - 1)
+            reading_[static_cast<std::size_t>(std::countr_zero(rest))][r / 64] |= bit;
+        Truth const t = rows_.truth(r, base_);
+        if (t == Truth::fails) failing_[r / 64] |= bit;
+        if (t == Truth::undecided) undecided_[r / 64] |= bit;
+    }
+}
+
+CompiledSite::~CompiledSite() = default;
+
+/// Rows that read no changed position are as they were installed.
+Truth CompiledSite::rules(std::uint64_t changed, Assignment const& parts) {
+    auto const reads_changed = [&](std::size_t word) {
+        std::uint64_t rows = 0;
+        for (std::uint64_t rest = changed; rest; rest &= rest - 1) rows |= reading_[static_cast<std::size_t>(std::countr_zero(rest))][word];
+        return rows;
+    };
+    bool open = false;
+    for (std::size_t w = 0; w < failing_.size(); ++w) {
+        std::uint64_t const again = reads_changed(w);
+        if (failing_[w] & ~again) return Truth::fails;
+        open |= (undecided_[w] & ~again) != 0;
+    }
+    for (std::size_t w = 0; w < failing_.size(); ++w)
+        for (std::uint64_t rest = reads_changed(w); rest; rest &= rest - 1) {
+            Truth const t = rows_.truth(w * 64 + static_cast<std::size_t>(std::countr_zero(rest)), parts);
+            if (t == Truth::fails) return t;
+            open |= t == Truth::undecided;
+        }
+    return open ? Truth::undecided : Truth::holds;
+}
+
+/// By what was changed, as long as that goes into a key: a position takes six bits beside its part's number.
+Truth CompiledSite::wiring(std::uint64_t changed, Assignment const& parts) {
+    std::uint64_t key = 1;
+    int bits = 1;
+    for (std::uint64_t rest = changed; rest; rest &= rest - 1) {
+        auto const p = static_cast<std::size_t>(std::countr_zero(rest));
+        bits += 6 + rows_.bits_[p];
+        if (bits > 64) return judge_.wiring_gist(parts, set_aside_, memo_).truth;
+        key = (key << 6 | p) << rows_.bits_[p] | rows_.local(p, parts[p]);
+    }
+    if (auto const* known = wirings_->find(key)) return *known;
+    Truth const found = judge_.wiring_gist(parts, set_aside_, memo_).truth;
+    wirings_->add(key, found);
+    return found;
+}
+
+Truth CompiledSite::truth(Assignment const& parts) {
+    std::uint64_t changed = 0;
+    for (std::size_t p = 0; p < base_.size(); ++p) changed |= static_cast<std::uint64_t>(parts[p] != base_[p]) << p;
+    Truth const fixed = rules(changed, parts);
+    return fixed == Truth::fails ? fixed : both(fixed, wiring(changed, parts));
+}
+
+}  // namespace levelswap
