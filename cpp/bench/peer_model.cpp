@@ -1,5 +1,6 @@
 #include "levelswap/alternatives/repairs.hpp"
 #include "levelswap/engine/engine.hpp"
+#include "levelswap/verdict/compiled_site.hpp"
 
 #include <benchmark/benchmark.h>
 
@@ -59,6 +60,26 @@ void judge_the_peer_model(benchmark::State& state) {
     state.SetItemsProcessed(state.iterations() * verdicts);
 }
 
+/// The same through compiled sites whose tables are filled: the answers must be the same too.
+void fast_judge_the_peer_model(benchmark::State& state) {
+    Catalog const catalog = read_catalog(folder());
+    std::vector<std::unique_ptr<Questions>> sites;
+    std::vector<std::unique_ptr<CompiledSite>> compiled;
+    std::int64_t verdicts = 0;
+    for (auto const& file : files_in("sites")) {
+        sites.push_back(std::make_unique<Questions>(catalog, file));
+        compiled.push_back(std::make_unique<CompiledSite>(sites.back()->judge));
+        for (auto const& parts : sites.back()->assemblies) {
+            ++verdicts;
+            if (compiled.back()->truth(parts) != sites.back()->judge.truth(parts)) return state.SkipWithError("the fast path answers differently");
+        }
+    }
+    for (auto _ : state)
+        for (std::size_t s = 0; s < sites.size(); ++s)
+            for (auto const& parts : sites[s]->assemblies) benchmark::DoNotOptimize(compiled[s]->truth(parts));
+    state.SetItemsProcessed(state.iterations() * verdicts);
+}
+
 /// A proposed swap whose parts stand: every other position may change.
 struct Repairs {
     Repairs(Catalog const& catalog, std::string const& file)
@@ -93,6 +114,7 @@ void repair_the_peer_model(benchmark::State& state) {
 [[maybe_unused]] bool const registered = [] {
     if (!folder()) return false;
     benchmark::RegisterBenchmark("judge_the_peer_model", judge_the_peer_model)->Unit(benchmark::kMillisecond);
+    benchmark::RegisterBenchmark("fast_judge_the_peer_model", fast_judge_the_peer_model)->Unit(benchmark::kMillisecond);
     benchmark::RegisterBenchmark("repair_the_peer_model", repair_the_peer_model)->Unit(benchmark::kMillisecond);
     return true;
 }();

@@ -1,5 +1,6 @@
 #include "levelswap/alternatives/repairs.hpp"
 #include "levelswap/engine/engine.hpp"
+#include "levelswap/verdict/compiled_site.hpp"
 
 #include <benchmark/benchmark.h>
 
@@ -69,7 +70,7 @@ void judge_a_swap(benchmark::State& state) {
 BENCHMARK(judge_a_swap)->DenseRange(0, 4)->Unit(benchmark::kMicrosecond);
 
 /// Every demo site with each position in turn taking each part that it accepts: what a search asks, one verdict each.
-void judge_every_candidate(benchmark::State& state) {
+struct EveryCandidate {
     struct Asked {
         explicit Asked(std::string const& file) : site(read_site(file, demo_catalog())), judge(demo_catalog(), site) {}
         Site site;
@@ -78,22 +79,56 @@ void judge_every_candidate(benchmark::State& state) {
     };
     std::vector<std::unique_ptr<Asked>> sites;
     std::int64_t verdicts = 0;
-    for (auto const& entry : std::filesystem::directory_iterator(demo + "/sites")) {
-        auto asked = std::make_unique<Asked>(entry.path().string());
-        for (std::size_t p = 0; p < asked->site.positions.size(); ++p)
-            for (int const part : candidates_for(asked->judge, static_cast<int>(p))) {
-                asked->assemblies.push_back(installed(asked->site));
-                asked->assemblies.back()[p] = part;
-            }
-        verdicts += static_cast<std::int64_t>(asked->assemblies.size());
-        sites.push_back(std::move(asked));
+
+    EveryCandidate() {
+        for (auto const& entry : std::filesystem::directory_iterator(demo + "/sites")) {
+            auto asked = std::make_unique<Asked>(entry.path().string());
+            for (std::size_t p = 0; p < asked->site.positions.size(); ++p)
+                for (int const part : candidates_for(asked->judge, static_cast<int>(p))) {
+                    asked->assemblies.push_back(installed(asked->site));
+                    asked->assemblies.back()[p] = part;
+                }
+            verdicts += static_cast<std::int64_t>(asked->assemblies.size());
+            sites.push_back(std::move(asked));
+        }
     }
+};
+
+void judge_every_candidate(benchmark::State& state) {
+    EveryCandidate const all;
     for (auto _ : state)
-        for (auto const& asked : sites)
+        for (auto const& asked : all.sites)
             for (auto const& parts : asked->assemblies) benchmark::DoNotOptimize(asked->judge.truth(parts));
-    state.SetItemsProcessed(state.iterations() * verdicts);
+    state.SetItemsProcessed(state.iterations() * all.verdicts);
 }
 BENCHMARK(judge_every_candidate)->Unit(benchmark::kMillisecond);
+
+/// Compiling each site, and its first verdict on every candidate: tables that know nothing yet.
+void first_fast_verdicts(benchmark::State& state) {
+    EveryCandidate const all;
+    for (auto _ : state)
+        for (auto const& asked : all.sites) {
+            CompiledSite compiled(asked->judge);
+            for (auto const& parts : asked->assemblies) benchmark::DoNotOptimize(compiled.truth(parts));
+        }
+    state.SetItemsProcessed(state.iterations() * all.verdicts);
+}
+BENCHMARK(first_fast_verdicts)->Unit(benchmark::kMillisecond);
+
+/// The same with tables that are filled, as they are after the first round of a search or a fleet.
+void fast_verdicts(benchmark::State& state) {
+    EveryCandidate const all;
+    std::vector<std::unique_ptr<CompiledSite>> compiled;
+    for (auto const& asked : all.sites) {
+        compiled.push_back(std::make_unique<CompiledSite>(asked->judge));
+        for (auto const& parts : asked->assemblies) benchmark::DoNotOptimize(compiled.back()->truth(parts));
+    }
+    for (auto _ : state)
+        for (std::size_t s = 0; s < all.sites.size(); ++s)
+            for (auto const& parts : all.sites[s]->assemblies) benchmark::DoNotOptimize(compiled[s]->truth(parts));
+    state.SetItemsProcessed(state.iterations() * all.verdicts);
+}
+BENCHMARK(fast_verdicts)->Unit(benchmark::kMillisecond);
 
 void judge_a_remembered_wiring(benchmark::State& state) {
     Question const q(demo_catalog(), swaps[state.range(0)]);

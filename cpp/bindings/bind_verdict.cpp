@@ -108,9 +108,23 @@ void bind_difference(py::module_& module) {
     give_value_manners(bound);
 }
 
+void bind_certificate(py::module_& module) {
+    py::class_<Certificate> bound(module, "Certificate", "What something simpler can check the outcome by.");
+    show_member(bound, "kind", &Certificate::kind,
+                "\"setting sheet\" of a fit, \"conflict\" of a refusal, \"world\" of a \"cannot tell\", or \"none\".");
+    show_member(bound, "wiring", &Certificate::wiring, "Pairs of duty and the position and output that performs it.");
+    show_member(bound, "settings", &Certificate::settings, "Pairs of setting and one value of its window, with unit.");
+    show_member(bound, "facts", &Certificate::facts, "Pairs of an open fact and its value in that world, with unit.");
+    show_member(bound, "rules", &Certificate::rules, "Rules that fail, alone or together.");
+    bound.def("__repr__", [](Certificate const& self) { return repr_of("Certificate", {{"kind", ascii(self.kind)}}); });
+    give_value_manners(bound);
+}
+
 void show_members(py::class_<Verdict>& bound) {
     show_member(bound, "outcome", &Verdict::outcome, "Fits, does not fit, or cannot tell.");
     show_member(bound, "proved", &Verdict::proved, "Whether the outcome is proved for every case it covers.");
+    show_member(bound, "once_measured", &Verdict::once_measured,
+                "Whether every world has settings that do, though no one setting is right in all of them.");
     show_member(bound, "answer", &Verdict::answer, "The answer in one line.");
     show_member(bound, "reason", &Verdict::reason, "The reason in one sentence.");
     show_member(bound, "before", &Verdict::before, "The outcome for what is installed now.");
@@ -136,6 +150,7 @@ void show_members(py::class_<Verdict>& bound) {
                 "What each function does otherwise afterwards, also where both are allowed.");
     show_member(bound, "work", &Verdict::work, "What each change asks of the works.");
     show_member(bound, "ask_always", &Verdict::ask_always, "Questions that belong to every replacement.");
+    show_member(bound, "certificate", &Verdict::certificate, "What something simpler can check the outcome by.");
 }
 
 void bind_verdict_class(py::module_& module) {
@@ -167,6 +182,7 @@ void bind_verdict(py::module_& module) {
     bind_finding(module);
     bind_question(module);
     bind_shift(module);
+    bind_certificate(module);
     bind_difference(module);
     bind_verdict_class(module);
     module.def("check", &judge, py::arg("catalog"), py::arg("site"), py::kw_only(), py::arg("put"),

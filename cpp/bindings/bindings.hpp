@@ -25,6 +25,7 @@ void bind_site(py::module_& module);
 void bind_verdict(py::module_& module);
 void bind_alternatives(py::module_& module);
 void bind_rules(py::module_& module);
+void bind_sheet(py::module_& module);
 
 /// A site, with the names that its indices into the catalogue stand for: a site read against one
 /// catalogue must not be judged with another.

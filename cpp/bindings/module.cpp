@@ -11,4 +11,5 @@ PYBIND11_MODULE(_core, module) {
     bind_alternatives(module);
     bind_verdict(module);
     bind_rules(module);
+    bind_sheet(module);
 }

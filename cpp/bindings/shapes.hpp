@@ -64,12 +64,14 @@ LEVELSWAP_SHAPE(Alternatives, &Alternatives::keep, &Alternatives::release, &Alte
                 &Alternatives::blocked, &Alternatives::ruled_out, &Alternatives::keep_blockers,
                 &Alternatives::release_blockers, &Alternatives::keep_searched, &Alternatives::release_searched,
                 &Alternatives::complete_up_to, &Alternatives::checks)
-LEVELSWAP_SHAPE(Verdict, &Verdict::outcome, &Verdict::proved, &Verdict::answer, &Verdict::reason,
+LEVELSWAP_SHAPE(Certificate, &Certificate::kind, &Certificate::wiring, &Certificate::settings, &Certificate::facts,
+                &Certificate::rules)
+LEVELSWAP_SHAPE(Verdict, &Verdict::outcome, &Verdict::proved, &Verdict::once_measured, &Verdict::answer, &Verdict::reason,
                 &Verdict::before, &Verdict::findings, &Verdict::site_work, &Verdict::once_site_work_is_done,
                 &Verdict::if_assumed, &Verdict::assumptions, &Verdict::works, &Verdict::wiring,
                 &Verdict::settings, &Verdict::questions, &Verdict::packs, &Verdict::cautions,
                 &Verdict::changes, &Verdict::remarks, &Verdict::shifts, &Verdict::differences, &Verdict::work,
-                &Verdict::ask_always)
+                &Verdict::ask_always, &Verdict::certificate)
 LEVELSWAP_SHAPE(RuleInfo, &RuleInfo::id, &RuleInfo::family, &RuleInfo::title, &RuleInfo::level,
                 &RuleInfo::source, &RuleInfo::protects, &RuleInfo::figure, &RuleInfo::reads)
 

@@ -74,11 +74,10 @@ def test_the_drawn_models_hold_all_three_values_and_at_most_six_open_facts() -> 
     assert sum(len(worlds(owners_of(m, {**m.holds, **put}), {})) > 4 for m, put in drawn) > 50
 
 
-def test_rules_that_exclude_one_another_on_one_choice_are_not_proved(tmp_path: Path) -> None:
+def test_rules_that_exclude_one_another_on_one_choice_refuse_together(tmp_path: Path) -> None:
     """A secondary must be manual; a manual one that a power failure clears is no lockout.
 
-    No world satisfies both. The engine does not yet combine two rules on one choice: it stays on the safe side
-    with "cannot tell", and says that this is not proved.
+    No world satisfies both, though each rule alone is open.
     """
     model = base()
     lock = private_copy(model, "secondary.switch_set").outputs["lock"]
@@ -88,8 +87,11 @@ def test_rules_that_exclude_one_another_on_one_choice_are_not_proved(tmp_path: P
     assert oracle_outcome(model, put) == DOES_NOT_FIT
     catalog, site = load(tmp_path, model)
     verdict = ls.check(catalog, site, put=put)
-    assert verdict.outcome == ls.Outcome.CANNOT_TELL
-    assert not verdict.proved
+    assert verdict.outcome == ls.Outcome.DOES_NOT_FIT
+    assert verdict.proved
+    assert verdict.certificate.kind == "conflict"
+    assert set(verdict.certificate.rules) == {"roles.reset", "roles.lockout"}
+    assert [fact for fact, _ in verdict.certificate.facts] == ["secondary.switch_set.lock / reset_type"]
 
 
 def as_sets(repairs: tuple[ls.Repair, ...]) -> set[tuple[tuple[str, ...], frozenset[tuple[str, ...]]]]:

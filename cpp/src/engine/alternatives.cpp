@@ -1,5 +1,6 @@
 #include "consequences.hpp"
 #include "levelswap/graph/constraint_graph.hpp"
+#include "levelswap/verdict/worlds.hpp"
 
 #include <algorithm>
 #include <bit>
@@ -94,6 +95,19 @@ TupleKey rank_tuples(Case const& c, RepairSet& s) {
     s.parts.clear();
     for (auto& [key, parts] : all) s.parts.push_back(std::move(parts));
     return all.empty() ? TupleKey{} : all.front().first;
+}
+
+/// Tuples that no world satisfies, though each of their rules alone is open, are no remedy to measure for. A look at
+/// the first ones is enough: what is listed is true, and the rest is only counted.
+void drop_impossible(Case const& c, RepairSet& set) {
+    constexpr std::size_t most_looked_at = 20;
+    std::size_t const looked_at = std::min(set.parts.size(), most_looked_at);
+    auto const end = set.parts.begin() + static_cast<std::ptrdiff_t>(looked_at);
+    auto const kept = std::remove_if(set.parts.begin(), end, [&](Assignment const& parts) {
+        return settle(c.judge, parts, c.set_aside).truth == Truth::fails;
+    });
+    set.total -= static_cast<std::size_t>(end - kept);
+    set.parts.erase(kept, end);
 }
 
 /// Number of changes, outage, cost where known, margin, id.
@@ -317,7 +331,10 @@ Alternatives alternatives(Catalog const& catalog, Site const& site,
         undecided = std::move(found);   // all that the other search finds, and more
         if (!out.keep_searched) std::erase_if(undecided.undecided, [&](RepairSet const& s) { return !(s.positions & c.asked); });
     }
-    for (auto const& s : undecided.undecided) out.undecided.push_back(open_repair(c, s, units));
+    for (auto& s : undecided.undecided) {
+        drop_impossible(c, s);
+        if (!s.parts.empty()) out.undecided.push_back(open_repair(c, s, units));
+    }
     list_blocked(c, out);
     if (out.keep.empty() && out.release.empty()) list_ruled_out(c, out);
     return out;

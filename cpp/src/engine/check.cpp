@@ -1,3 +1,4 @@
+#include "certificate.hpp"
 #include "consequences.hpp"
 
 #include <algorithm>
@@ -204,7 +205,10 @@ void conclude(Verdict& v, Case const& c) {
             v.answer = v.once_site_work_is_done == Outcome::fits ? "FITS ONCE THE SITE WORK IS DONE: the site has a fault of its own."
                                                                  : "DOES NOT FIT: " + put + " breaks a required rule.";
             break;
-        case Outcome::cannot_tell: v.answer = "CANNOT TELL: a fact that decides is missing; measure it."; break;
+        case Outcome::cannot_tell:
+            v.answer = v.once_measured ? "CANNOT TELL: fits once measured on site, then set."
+                                       : "CANNOT TELL: a fact that decides is missing; measure it.";
+            break;
     }
     if (!v.findings.empty()) v.reason = reason_of(v.findings.front());
     else if (!v.site_work.empty()) v.reason = "Before the swap already: " + reason_of(v.site_work.front());
@@ -220,8 +224,13 @@ Verdict check(Catalog const& catalog, Site const& site, std::vector<std::pair<st
     Case const c(catalog, site, put);
     Verdict v;
     v.outcome = outcome_of(c.judgement_after.truth);
-    // No satisfying point is looked for yet, so "cannot tell" carries no certificate and says so.
-    v.proved = v.outcome != Outcome::cannot_tell;
+    std::optional<Settled> settled;
+    if (v.outcome == Outcome::cannot_tell) {
+        settled = settle(c.judge, c.after, {});
+        v.outcome = outcome_of(settled->truth);
+        v.once_measured = settled->once_set;
+    }
+    v.proved = !settled || settled->proved;
     v.before = outcome_of(c.judgement_before.truth);
     for (std::size_t p = 0; p < c.after.size(); ++p)
         if (c.changed >> p & 1u)
@@ -236,7 +245,9 @@ Verdict check(Catalog const& catalog, Site const& site, std::vector<std::pair<st
         v.packs.push_back(pack.name + " (" + pack.edition + ")");
     }
     Report(c, units).fill(v);
+    if (settled && v.outcome == Outcome::does_not_fit) show_exclusion(c, *settled, v);
     conclude(v, c);
+    v.certificate = certificate_of(c, v, settled);
     v.shifts = shifts_of(c, units);
     v.differences = differences_of(c, units);
     v.work = work_of(c, c.changed, &c.after);

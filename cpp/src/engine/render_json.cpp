@@ -131,8 +131,14 @@ inline constexpr auto members<Alternatives> = std::tuple{
     Member{"release_searched", &Alternatives::release_searched},
     Member{"complete_up_to", &Alternatives::complete_up_to}, Member{"checks", &Alternatives::checks}};
 template <>
+inline constexpr auto members<Certificate> = std::tuple{
+    Member{"kind", &Certificate::kind}, Member{"wiring", &Certificate::wiring, "duty", "output"},
+    Member{"settings", &Certificate::settings, "setting", "value"}, Member{"facts", &Certificate::facts, "fact", "value"},
+    Member{"rules", &Certificate::rules}};
+template <>
 inline constexpr auto members<Verdict> = std::tuple{
-    Member{"outcome", &Verdict::outcome}, Member{"proved", &Verdict::proved}, Member{"answer", &Verdict::answer},
+    Member{"outcome", &Verdict::outcome}, Member{"proved", &Verdict::proved}, Member{"once_measured", &Verdict::once_measured},
+    Member{"answer", &Verdict::answer},
     Member{"reason", &Verdict::reason}, Member{"before", &Verdict::before}, Member{"findings", &Verdict::findings},
     Member{"site_work", &Verdict::site_work}, Member{"once_site_work_is_done", &Verdict::once_site_work_is_done},
     Member{"if_assumed", &Verdict::if_assumed}, Member{"assumptions", &Verdict::assumptions},
@@ -141,7 +147,7 @@ inline constexpr auto members<Verdict> = std::tuple{
     Member{"packs", &Verdict::packs}, Member{"cautions", &Verdict::cautions}, Member{"changes", &Verdict::changes},
     Member{"remarks", &Verdict::remarks}, Member{"shifts", &Verdict::shifts},
     Member{"differences", &Verdict::differences}, Member{"work", &Verdict::work},
-    Member{"ask_always", &Verdict::ask_always}};
+    Member{"ask_always", &Verdict::ask_always}, Member{"certificate", &Verdict::certificate}};
 
 void put(Writer& json, std::string const& value) { json.text(value); }
 void put(Writer& json, bool value) { json.raw(value ? "true" : "false"); }

@@ -83,34 +83,28 @@ Work work_at(Position const& position, Part const* part) {
         case Role::transmitter:
             w.isolate = "fuel, feed, common steam and electricity, locked out";
             w.drain = "vessel below the connection, vented first";
-            w.cool = "vessel and connection, until they can be touched";
+            w.cool = "vessel and holder, until they can be touched";
             w.consumables = {"thread sealant or gasket of the connection"};
             electrics(w);
             break;
         case Role::float_valve:
-            w.isolate = "make-up line, locked out; whatever draws from the tank";
-            w.drain = "the tank below the float, vented first";
-            w.cool = "tank and water, until they can be touched: scalds, and a confined space inside";
-            w.consumables = {"seat washer", "thread sealant of the connection"};
+            w.isolate = "water supply of the tank, locked out";
+            w.drain = "tank below the valve, ventilated before anybody reaches in";
+            w.cool = "tank, until it can be touched: hot returns scald";
+            w.consumables = {"thread sealant or washers of the inlet"};
             break;
         case Role::solenoid_valve:
-        case Role::actuator:
-            w.isolate = "feed line and electricity of the circuit, locked out and proved dead";
-            w.drain = position.role == Role::actuator ? "nothing" : "the line between its stop valves";
-            w.cool = "the line, until it can be touched";
-            if (position.role == Role::solenoid_valve) w.consumables = {"thread sealant or gaskets of the line"};
-            electrics(w);
-            break;
         case Role::reducing_valve:
         case Role::feed_valve:
         case Role::pump:
-            w.isolate = position.role == Role::pump ? "fuel, feed line and the pump's electricity, locked out" : "fuel and feed line, locked out";
-            w.drain = "the line between its stop valves";
-            w.cool = "the line, until it can be touched";
-            w.consumables = {"thread sealant or gaskets of the line"};
-            if (position.role == Role::pump) electrics(w);
+            w.isolate = "feed line on both sides, and fuel while the boiler is without feed; locked out";
+            w.drain = "the line between its valves, vented first";
+            w.cool = "line, until it can be touched";
+            w.consumables = {"thread sealant or gaskets of the connections"};
+            if (position.role == Role::solenoid_valve || position.role == Role::pump) electrics(w);
             break;
         case Role::probe_relay:
+        case Role::actuator:
         case Role::contactor:
         case Role::relay:
         case Role::transformer:

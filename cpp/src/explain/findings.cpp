@@ -222,7 +222,6 @@ std::vector<Finding> Explainer::level_findings(Wiring const& w) const {
         if (!r.need.empty()) f.notes.push_back(std::string(r.need) + ": " + quantity(at_most ? -r.needed : r.needed, Dimension::length));
         f.notes.push_back(level_name(u) + ": " + quantity(absolute(u), Dimension::length) + " above the vessel datum, as mounted now");
         f.notes.push_back(level_name(l) + ": " + quantity(absolute(l), Dimension::length) + " above the vessel datum, as mounted now");
-        if (w.levels_truth == Truth::holds) continue;
         if (only_together) f.notes.push_back("each requirement can be met alone; whether one mounting meets all is open until these levels are measured");
         if (joint) f.notes.push_back("this and the other level requirements shown exclude one another at every mounting that the piping allows");
         f.positions = names(r.positions | u.positions | l.positions);

@@ -37,9 +37,11 @@ Cell cell_of(Attribute attribute, Fact const* fact) {
     return cell;
 }
 
-Truth applies(PackRow const& row, FactTable const& vessel) {
+constexpr std::array decides_packs = {Attribute::vessel_service, Attribute::code, Attribute::vessel_kind, Attribute::firing};
+
+Truth applies(PackRow const& row, Judge const& judge) {
     auto one = [&](Attribute a, std::uint64_t allowed) {
-        auto const may = vessel.find(a)->may;
+        auto const may = judge.vessel_fact(a)->may;
         return (may & allowed) == 0 ? Truth::fails : (may & ~allowed) == 0 ? Truth::holds : Truth::undecided;
     };
     return both(both(one(Attribute::vessel_service, row.services), one(Attribute::code, row.codes)),
@@ -74,10 +76,7 @@ Judge::Judge(Catalog const& catalog, Site const& site) : catalog_(catalog), site
     if (site.positions.size() > 60) throw UsageError("a site may have at most 60 positions");
     for (auto const& f : site.functions)
         cut_offs_ += f.duty == Duty::primary_cut_off || f.duty == Duty::secondary_cut_off;
-    list_figures();
-    list_fixed();
-    std::copy_if(fixed_.begin(), fixed_.end(), std::back_inserter(required_),
-                 [](Instance const& i) { return rule_table()[static_cast<std::size_t>(i.rule)].required; });
+    list_rules();
     list_assumptions();
     for (int p = 0; p < static_cast<int>(site.positions.size()); ++p) {
         auto const& position = site.positions[static_cast<std::size_t>(p)];
@@ -85,6 +84,28 @@ Judge::Judge(Catalog const& catalog, Site const& site) : catalog_(catalog), site
         // The columns of the outputs are in their heights; pumps and valves bound how far two levels may stand apart.
         if (position.role == Role::glass || position.line >= 0) level_positions_.push_back(p);
     }
+}
+
+void Judge::list_rules() {
+    figures_.clear();
+    fixed_.clear();
+    required_.clear();
+    pair_rules_.clear();
+    recommended_pairs_.clear();
+    list_figures();
+    list_fixed();
+    std::copy_if(fixed_.begin(), fixed_.end(), std::back_inserter(required_),
+                 [](Instance const& i) { return rule_table()[static_cast<std::size_t>(i.rule)].required; });
+}
+
+Judge Judge::within(Pins const& pins) const {
+    Judge narrowed = *this;
+    narrowed.pins_ = &pins;
+    bool const other_packs = std::any_of(decides_packs.begin(), decides_packs.end(), [&](Attribute a) {
+        return pins.contains({Owner::vessel, 0, -1, a});
+    });
+    if (other_packs) narrowed.list_rules();
+    return narrowed;
 }
 
 /// The vessel decides which pack rows apply: once for every rule.
@@ -98,7 +119,7 @@ void Judge::list_figures() {
                 auto const& rows = catalog_.packs[static_cast<std::size_t>(p)].rows;
                 for (std::size_t r = 0; r < rows.size(); ++r) {
                     if (rows[r].figure != row.figure) continue;
-                    Truth const here = applies(rows[r], site_.vessel);
+                    Truth const here = applies(rows[r], *this);
                     if (here == Truth::fails) continue;
                     out.push_back({rule, {}, p, static_cast<int>(r), here == Truth::undecided});
                     governed |= here == Truth::holds;
@@ -228,48 +249,52 @@ int Judge::position_for(From from, Stand const& stand) const {
     return line < 0 ? -1 : site_.lines[static_cast<std::size_t>(line)].position(role);
 }
 
-Fact const* Judge::fact(Slot slot, Stand const& stand, Assignment const& parts, std::string* owner) const {
-    auto say = [&](std::string_view name) { if (owner) *owner = name; };
+std::optional<FactKey> Judge::key_of(Slot slot, Stand const& stand, Assignment const& parts) const {
+    auto at = [&](Owner owner, int index) {
+        return index < 0 ? std::nullopt : std::optional<FactKey>({owner, index, -1, slot.attribute});
+    };
+    auto held = [&](int p) { return p < 0 ? nothing : parts[static_cast<std::size_t>(p)]; };
     switch (slot.from) {
-        case From::vessel: say("vessel"); return site_.vessel.find(slot.attribute);
-        case From::station:
-            if (stand.station < 0) return nullptr;
-            say(site_.stations[static_cast<std::size_t>(stand.station)].name);
-            return site_.stations[static_cast<std::size_t>(stand.station)].facts.find(slot.attribute);
-        case From::circuit:
-            if (stand.circuit < 0) return nullptr;
-            say(site_.circuits[static_cast<std::size_t>(stand.circuit)].name);
-            return site_.circuits[static_cast<std::size_t>(stand.circuit)].facts.find(slot.attribute);
-        case From::line: {
-            int const line = line_for(stand);
-            if (line < 0) return nullptr;
-            say(site_.lines[static_cast<std::size_t>(line)].name);
-            return site_.lines[static_cast<std::size_t>(line)].facts.find(slot.attribute);
-        }
-        case From::output: {
-            if (stand.output.position < 0) return nullptr;
-            int const held = parts[static_cast<std::size_t>(stand.output.position)];
-            if (held == nothing) return nullptr;
-            auto const& part = catalog_.parts[static_cast<std::size_t>(held)];
-            if (stand.output.output >= static_cast<int>(part.outputs.size())) return nullptr;
-            auto const& output = part.outputs[static_cast<std::size_t>(stand.output.output)];
-            say(part.id + ", output " + output.name);
-            return output.facts.find(slot.attribute);
-        }
+        case From::vessel: return at(Owner::vessel, 0);
+        case From::station: return at(Owner::station, stand.station);
+        case From::circuit: return at(Owner::circuit, stand.circuit);
+        case From::line: return at(Owner::line, line_for(stand));
+        case From::output:
+            if (held(stand.output.position) == nothing) return std::nullopt;
+            return FactKey{Owner::output, stand.output.position, stand.output.output, slot.attribute};
         default: break;
     }
     int const p = position_for(slot.from, stand);
-    if (p < 0) return nullptr;
-    int const held = parts[static_cast<std::size_t>(p)];
-    if (held == nothing) return nullptr;
-    auto const& position = site_.positions[static_cast<std::size_t>(p)];
-    auto const& part = catalog_.parts[static_cast<std::size_t>(held)];
-    say(part.id + " at " + position.name);
+    return held(p) == nothing ? std::nullopt
+                              : at(catalog_.parts[static_cast<std::size_t>(held(p))].kind, p);
+}
+
+Fact const* Judge::fact(Slot slot, Stand const& stand, Assignment const& parts, std::string* owner) const {
+    auto const key = key_of(slot, stand, parts);
+    if (!key) return nullptr;
+    auto say = [&](std::string_view name) { if (owner) *owner = name; };
+    auto const index = static_cast<std::size_t>(key->index);
+    switch (key->owner) {
+        case Owner::vessel: say("vessel"); return vessel_fact(slot.attribute);
+        case Owner::station: say(site_.stations[index].name); return station_fact(key->index, slot.attribute);
+        case Owner::circuit: say(site_.circuits[index].name); return circuit_fact(key->index, slot.attribute);
+        case Owner::line: say(site_.lines[index].name); return pinned(*key, site_.lines[index].facts.find(slot.attribute));
+        default: break;
+    }
+    auto const& part = catalog_.parts[static_cast<std::size_t>(parts[index])];
+    if (key->owner == Owner::output) {
+        if (key->output >= static_cast<int>(part.outputs.size())) return nullptr;
+        auto const& output = part.outputs[static_cast<std::size_t>(key->output)];
+        if (owner) *owner = part.id + ", output " + output.name;
+        return pinned(*key, output.facts.find(slot.attribute));
+    }
+    auto const& position = site_.positions[index];
+    if (owner) *owner = part.id + " at " + position.name;
     // What was measured on the part that is there now leaves with it.
-    if (held == position.holds)
+    if (parts[index] == position.holds)
         for (auto const& [attribute, measured] : position.measured)
-            if (attribute == slot.attribute) return &measured;
-    return part.facts.find(slot.attribute);
+            if (attribute == slot.attribute) return pinned(*key, &measured);
+    return pinned(*key, part.facts.find(slot.attribute));
 }
 
 Operands Judge::operands(std::span<Slot const> slots, Stand const& stand, Assignment const& parts, bool assume) const {

@@ -50,8 +50,7 @@ std::string setting_name(Site const& site, int station, int rod) {
 }
 
 bool LevelBuilder::is_setting(int station, int rod) const {
-    return station >= 0 && judge_.site_.stations[static_cast<std::size_t>(station)]
-                                   .facts.find(may_be_of[static_cast<std::size_t>(rod)])->nature == Fact::Nature::uncertain;
+    return station >= 0 && judge_.station_fact(station, may_be_of[static_cast<std::size_t>(rod)])->nature == Fact::Nature::uncertain;
 }
 
 Interval LevelBuilder::now(int station, int rod) const {
@@ -203,7 +202,7 @@ int LevelBuilder::glasses(Wiring& w) const {
         auto e = fact_elevation("lowest visible part of the glass", station.glass_on_vessel ? -1 : s, low);
         e.positions = 1ull << p;
         int const visible = add(w, e);
-        int const lpwl = add(w, fact_elevation("lowest permissible water level", -1, site.vessel.find(Attribute::lpwl)));
+        int const lpwl = add(w, fact_elevation("lowest permissible water level", -1, judge_.vessel_fact(Attribute::lpwl)));
         require(w, rules().glass_over_lpwl, visible, lpwl);
         if (first < 0) first = visible;
     }

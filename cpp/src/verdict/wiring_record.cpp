@@ -53,10 +53,7 @@ TogetherRules together(Judge const& judge, Assignment const& parts, int f, Outpu
         i.rule = rule;
         add_instance(i, t, positions);
     };
-    auto output_fact = [&](OutputRef o, Attribute a) {
-        auto const& outputs = judge.catalog().parts[static_cast<std::size_t>(parts[static_cast<std::size_t>(o.position)])].outputs;
-        return outputs[static_cast<std::size_t>(o.output)].facts.find(a)->may;
-    };
+    auto output_fact = [&](OutputRef o, Attribute a) { return judge.fact({From::output, a}, Stand{.output = o}, parts, nullptr)->may; };
     if (x.position == y.position && one.circuit != other.circuit && one.circuit >= 0 && other.circuit >= 0) {
         auto common_of = [&](OutputRef o) { return output_fact(o, Attribute::common); };
         auto source = [&](int c) { return judge.circuit_fact(c, Attribute::source)->may; };

@@ -24,6 +24,7 @@ from .options import (
     require_case,
 )
 from .places import catalog_folder, load_case, load_catalog
+from .sheets import sheet
 from .tables import part_members, part_text, parts_text, rule_members, rule_text, rules_text
 
 SETTINGS = {"help_option_names": ["-h", "--help"], "max_content_width": output.WIDTH}
@@ -226,6 +227,9 @@ def _problems(path: str, catalog: str | None) -> tuple[ls.Diagnostic, ...]:
     if catalog is None:
         return ls.validate(path)
     return ls.validate(path, ls.Catalog.load(str(catalog_folder(catalog))))
+
+
+cli.add_command(sheet)
 
 
 def main(arguments: list[str] | None = None) -> None:

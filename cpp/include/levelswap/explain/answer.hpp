@@ -99,9 +99,20 @@ struct Alternatives {
     std::size_t checks = 0;
 };
 
+/// What something simpler than the engine can check the outcome by.
+struct Certificate {
+    std::string kind = "none";      ///< "setting sheet" of a fit, "conflict" of a refusal, "world" of a "cannot tell"
+    std::vector<std::pair<std::string, std::string>> wiring;    ///< duty, position and output
+    std::vector<std::pair<std::string, std::string>> settings;  ///< setting, one value of its window
+    std::vector<std::pair<std::string, std::string>> facts;     ///< owner and key, the value in that world
+    std::vector<std::string> rules;                             ///< that exclude one another, or fail alone
+};
+
 struct Verdict {
     Outcome outcome = Outcome::cannot_tell;
     bool proved = true;
+    /// In every world there are settings that do, but no one setting is right in all of them.
+    bool once_measured = false;
     std::string answer;             ///< the first line
     std::string reason;
     Outcome before = Outcome::cannot_tell;
@@ -122,6 +133,7 @@ struct Verdict {
     std::vector<Difference> differences;
     std::vector<Work> work;            ///< by changed position
     std::vector<std::string> ask_always;
+    Certificate certificate;
 };
 
 std::string render_text(Verdict const& verdict, std::optional<Alternatives> const& alternatives = {});

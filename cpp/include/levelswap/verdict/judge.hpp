@@ -22,6 +22,17 @@ struct Stand {
     friend auto operator<=>(Stand const&, Stand const&) = default;
 };
 
+/// A fact of one owner of the assembly: of the part at a position, of one of its outputs, of a place.
+struct FactKey {
+    Owner owner = Owner::vessel;  ///< vessel, station, circuit, line, output; any kind of part stands for the position
+    int index = 0;                ///< of the position, station, circuit or line
+    int output = -1;
+    Attribute attribute = Attribute::mawp;
+    friend auto operator<=>(FactKey const&, FactKey const&) = default;
+};
+/// Facts narrowed to a box, or to one world.
+using Pins = std::map<FactKey, Fact>;
+
 /// A rule at one place, with the figure it must meet.
 struct Instance {
     int rule = 0;
@@ -130,6 +141,11 @@ class Judge {
 public:
     Judge(Catalog const& catalog, Site const& site);
 
+    /// The same judge in a part of its worlds: `pins` must outlive it.
+    [[nodiscard]] Judge within(Pins const& pins) const;
+    /// Whose fact stands behind a slot; nothing when there is no owner.
+    [[nodiscard]] std::optional<FactKey> key_of(Slot slot, Stand const& stand, Assignment const& parts) const;
+
     /// Judges everything. With `assume`, the assumptions stand in for unknown facts.
     [[nodiscard]] Judgement judge(Assignment const& parts, bool assume = false) const;
     /// The truth only: stops at the first required rule that fails. Instances in `set_aside` (site work) are left out.
@@ -151,10 +167,13 @@ public:
     /// The fact behind a slot, with the name of its owner; null when there is none.
     [[nodiscard]] Fact const* fact(Slot slot, Stand const& stand, Assignment const& parts, std::string* owner) const;
     [[nodiscard]] Fact const* station_fact(int station, Attribute attribute) const {
-        return site_.stations[static_cast<std::size_t>(station)].facts.find(attribute);
+        return pinned({Owner::station, station, -1, attribute}, site_.stations[static_cast<std::size_t>(station)].facts.find(attribute));
+    }
+    [[nodiscard]] Fact const* vessel_fact(Attribute attribute) const {
+        return pinned({Owner::vessel, 0, -1, attribute}, site_.vessel.find(attribute));
     }
     [[nodiscard]] Fact const* circuit_fact(int circuit, Attribute attribute) const {
-        return site_.circuits[static_cast<std::size_t>(circuit)].facts.find(attribute);
+        return pinned({Owner::circuit, circuit, -1, attribute}, site_.circuits[static_cast<std::size_t>(circuit)].facts.find(attribute));
     }
     /// The pack rows that set the figure of a rule here, without a stand.
     [[nodiscard]] std::vector<Instance> const& figures(int rule) const { return figures_[static_cast<std::size_t>(rule)]; }
@@ -175,6 +194,7 @@ private:
     friend class LevelBuilder;
     [[nodiscard]] Judged judged(Instance const& instance, Assignment const& parts, bool assume) const;
     void add_wiring(Judgement& out, Assignment const& parts, bool assume, std::vector<Instance> const& set_aside) const;
+    void list_rules();
     void list_fixed();
     void list_house(int rule);
     void list_assumptions();
@@ -183,8 +203,15 @@ private:
     [[nodiscard]] int position_for(From from, Stand const& stand) const;
     [[nodiscard]] int line_for(Stand const& stand) const;
 
+    [[nodiscard]] Fact const* pinned(FactKey const& key, Fact const* fact) const {
+        if (!pins_ || !fact) return fact;
+        auto const at = pins_->find(key);
+        return at == pins_->end() ? fact : &at->second;
+    }
+
     Catalog const& catalog_;
     Site const& site_;
+    Pins const* pins_ = nullptr;
     std::vector<std::vector<Instance>> figures_;   ///< by rule: the pack rows that apply here, without a stand
     std::vector<Instance> fixed_;
     std::vector<Instance> required_;               ///< of `fixed_`

@@ -1,0 +1,125 @@
+#include "sheet_rows.hpp"
+
+#include <algorithm>
+
+namespace levelswap {
+
+namespace {
+
+/// What the work touches decides what is said; nothing is said about work that this swap does not need.
+class Cautions {
+public:
+    Cautions(Case const& c, LevelWords const& words) : c_(c), site_(c.judge.site()), words_(words) {}
+
+    std::vector<SheetCaution> all() {
+        say("any work",
+            "Low-water cut-offs are safety devices. The boiler's data plate, the part maker's instructions, the authority "
+            "having jurisdiction and a licensed technician decide; this is advice from the data given.");
+        pressure_part();
+        live_exchange();
+        electric();
+        mercury();
+        hydrotest();
+        return std::move(out_);
+    }
+
+private:
+    void say(std::string work, std::string text) { out_.push_back({std::move(work), std::move(text)}); }
+    bool changed(int p) const { return c_.changed >> p & 1u; }
+    Position const& position(int p) const { return site_.positions[static_cast<std::size_t>(p)]; }
+    int count() const { return static_cast<int>(site_.positions.size()); }
+
+    std::string names(auto const& wanted) const {
+        std::string text;
+        for (int p = 0; p < count(); ++p)
+            if (changed(p) && wanted(position(p).role)) text += (text.empty() ? "" : ", ") + position(p).name;
+        return text;
+    }
+    static bool holds_pressure(Role r) { return opens_water_side(r); }
+
+    void pressure_part() {
+        auto const parts = names(holds_pressure);
+        if (parts.empty()) return;
+        auto const* mawp = site_.vessel.find(Attribute::mawp);
+        std::string const pressure = mawp->nature == Fact::Nature::unknown ? "" : " (MAWP " + words_.quantity({mawp->lo, mawp->hi}, Dimension::pressure_gauge) + ")";
+        say("pressure part", parts + ": part of the boiler under pressure" + pressure +
+                                 ". Cool, vent and drain below the joint; lock out fuel, electricity, feed and any common steam "
+                                 "line before a bolt is loosened. New gasket; bolts drawn up crosswise.");
+    }
+
+    void live_exchange() {
+        auto const parts = names([](Role r) { return r == Role::switch_half; });
+        if (parts.empty() || !names(holds_pressure).empty()) return;
+        say("live exchange", parts + " can be exchanged with pressure on the boiler, never with the burner able to start: a "
+                             "switch half that is off is a cut-off that is missing. Lock the burner out. The tube and the column burn.");
+    }
+
+    /// Circuits whose wires are touched: those of a changed part, and those of every output on a changed set.
+    bool touches(int circuit) const {
+        for (int p = 0; p < count(); ++p)
+            if (changed(p) && position(p).circuit == circuit) return true;
+        return std::any_of(site_.functions.begin(), site_.functions.end(), [&](Function const& f) {
+            if (f.circuit != circuit || f.now.position < 0) return false;
+            int const station = position(f.now.position).station;
+            for (int p = 0; p < count(); ++p)
+                if (changed(p) && position(p).station == station && station >= 0 && !holds_pressure(position(p).role)) return true;
+            return false;
+        });
+    }
+
+    void electric() {
+        std::string lines;
+        bool mains = false;
+        std::uint64_t sources = 0;
+        for (int i = 0; i < static_cast<int>(site_.circuits.size()); ++i) {
+            if (!touches(i)) continue;
+            auto const& circuit = site_.circuits[static_cast<std::size_t>(i)];
+            auto const* volts = circuit.facts.find(Attribute::supply);
+            auto const source = circuit.facts.find(Attribute::source)->may;
+            mains |= volts->hi > 50'000;  // 50 V AC is the limit of extra-low voltage (IEC 60364-4-41, from memory)
+            sources |= source;
+            lines += (lines.empty() ? "" : "; ") + circuit.name + " " + words_.quantity({volts->lo, volts->hi}, Dimension::voltage) +
+                     " on supply " + words_of_bits(Attribute::source, source);
+        }
+        if (lines.empty()) return;
+        bool const several = (sources & (sources - 1)) != 0;
+        say("switch", std::string(mains ? "Mains voltage. " : "") + "Wires touched: " + lines + ". " +
+                          (several ? "There is more than one supply in the enclosure: isolate each and prove each dead."
+                                   : "Isolate it and prove it dead."));
+    }
+
+    bool may_hold_mercury(int part) const {
+        if (part == nothing) return false;
+        auto const* fact = c_.judge.catalog().parts[static_cast<std::size_t>(part)].facts.find(Attribute::mercury);
+        return fact && (fact->may & bits<Attribute::mercury>("yes"));
+    }
+
+    void mercury() {
+        std::string parts;
+        for (int p = 0; p < count(); ++p)
+            for (int part : {c_.before[static_cast<std::size_t>(p)], c_.after[static_cast<std::size_t>(p)]})
+                if (changed(p) && may_hold_mercury(part))
+                    parts += (parts.empty() ? "" : ", ") + part_name(c_.judge.catalog(), part);
+        if (!parts.empty())
+            say("mercury", parts + ": holds mercury, or may. Do not break the tube; keep it level in a closed box and hand it over for lawful disposal.");
+    }
+
+    void hydrotest() {
+        auto const* out = site_.vessel.find(Attribute::float_out_for_test);
+        if (names(holds_pressure).empty() || out->may != bits<Attribute::float_out_for_test>("yes")) return;
+        auto const* test = site_.vessel.find(Attribute::hydrotest);
+        say("hydrotest", "Floats out before the hydrostatic test at " + words_.quantity({test->lo, test->hi}, Dimension::pressure_gauge) +
+                             "; back in before the boiler is filled.");
+    }
+
+    Case const& c_;
+    Site const& site_;
+    LevelWords const& words_;
+    std::vector<SheetCaution> out_;
+};
+
+}  // namespace
+
+std::vector<SheetCaution> sheet_cautions(Case const& c, LevelWords const& words) { return Cautions(c, words).all(); }
+
+}  // namespace levelswap

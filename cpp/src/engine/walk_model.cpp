@@ -1,0 +1,129 @@
+#include "walk_model.hpp"
+
+#include <algorithm>
+
+namespace levelswap {
+
+namespace {
+
+constexpr double farthest = 5e9;   // nm: an elevation as far away as its domain allows is not known
+
+class Builder {
+public:
+    explicit Builder(Case const& c) : c_(c), site_(c.judge.site()) {}
+
+    WalkModel model() const {
+        WalkModel m;
+        auto const outputs = connected();
+        for (std::size_t f = 0; f < site_.functions.size(); ++f) m.devices.push_back(device(static_cast<int>(f), outputs[f]));
+        m.glass = glass();
+        return m;
+    }
+
+private:
+    std::vector<OutputRef> connected() const {
+        auto const& j = c_.judgement_after;
+        if (j.wiring) return j.wiring->output;
+        std::vector<OutputRef> chosen(site_.functions.size());
+        auto taken = [&](OutputRef const& o) { return std::find(chosen.begin(), chosen.end(), o) != chosen.end(); };
+        for (std::size_t f = 0; f < j.options.size(); ++f) {
+            std::size_t fewest = SIZE_MAX;
+            for (auto const& [output, rules] : j.options[f]) {
+                auto const bad = static_cast<std::size_t>(
+                    std::count_if(rules.begin(), rules.end(), [](Judged const& r) { return r.truth == Truth::fails; }));
+                if (taken(output) || !right_form(rules) || bad >= fewest) continue;
+                fewest = bad;
+                chosen[f] = output;
+            }
+        }
+        return chosen;
+    }
+
+    static bool right_form(std::vector<Judged> const& rules) {
+        static int const form = rule_index("roles.output");
+        return std::none_of(rules.begin(), rules.end(),
+                            [](Judged const& r) { return r.instance.rule == form && r.truth == Truth::fails; });
+    }
+
+    Stand stand_of(int function, OutputRef output) const {
+        Stand s;
+        s.function = function;
+        s.output = output;
+        s.circuit = site_.functions[static_cast<std::size_t>(function)].circuit;
+        s.station = site_.positions[static_cast<std::size_t>(output.position)].station;
+        return s;
+    }
+
+    /// A rule of physics asked without any pack's figure.
+    Truth without_figure(std::string_view rule, Stand const& stand) const {
+        return c_.judge.truth_of({rule_index(rule), stand, -1, -1, false}, c_.after);
+    }
+
+    template <Attribute A>
+    Truth is(Stand const& stand, std::uint64_t words) const {
+        auto const* fact = c_.judge.fact({From::output, A}, stand, c_.after, nullptr);
+        if (!fact || fact->nature == Fact::Nature::none || (fact->may & words) == 0) return Truth::fails;
+        return (fact->may & ~words) == 0 ? Truth::holds : Truth::undecided;
+    }
+
+    Device device(int function, OutputRef output) const {
+        Device d;
+        d.function = function;
+        d.duty = site_.functions[static_cast<std::size_t>(function)].duty;
+        d.output = output;
+        if (!d.wired()) return d;
+        auto const stand = stand_of(function, output);
+        if (is<Attribute::acts>(stand, bits<Attribute::acts>("proportional")) == Truth::holds) d.acts = Device::Acts::slides;
+        else if (is<Attribute::acts>(stand, bits<Attribute::acts>("closes_on_fall")) == Truth::holds) d.acts = Device::Acts::closes;
+        d.levels = output_levels(c_.judge, c_.after, function, output);
+        d.reach = output_reach(c_.judge.operands(output_reach_slots(), stand, c_.after));
+        d.sinks = without_figure("buoyancy.sink", stand);
+        d.lifts = without_figure("buoyancy.lift", stand);
+        d.jams = d.reach.known ? negated(without_figure("travel.binding", stand)) : Truth::fails;
+        if (d.acts == Device::Acts::slides) return d;
+        d.manual = is<Attribute::reset_type>(stand, bits<Attribute::reset_type>("manual"));
+        d.held_closes = is<Attribute::trip_free>(stand, bits<Attribute::trip_free>("no"));
+        d.forgets = is<Attribute::after_power_loss>(stand, bits<Attribute::after_power_loss>("clears"));
+        d.trips_wet = both(d.manual, is<Attribute::after_power_loss>(stand, bits<Attribute::after_power_loss>("trips")));
+        d.live_unpowered = is<Attribute::unpowered>(stand, bits<Attribute::unpowered>("closed"));
+        d.live_sunk = is<Attribute::float_sunk>(stand, bits<Attribute::float_sunk>("closed"));
+        d.water_connection = at_station(stand.station, From::column, Attribute::tapping_water, stand.station);
+        d.steam_connection = at_station(stand.station, From::column, Attribute::tapping_steam, stand.station);
+        return d;
+    }
+
+    static Truth negated(Truth t) { return t == Truth::holds ? Truth::fails : t == Truth::fails ? Truth::holds : t; }
+
+    std::optional<Elevation> at_station(int station, From from, Attribute a, int datum) const {
+        Stand stand;
+        stand.station = station;
+        auto const* fact = c_.judge.fact({from, a}, stand, c_.after, nullptr);
+        if (!fact || fact->nature == Fact::Nature::unknown || fact->nature == Fact::Nature::none) return std::nullopt;
+        if (fact->lo <= -farthest || fact->hi >= farthest) return std::nullopt;
+        Elevation e;
+        e.name = row_of(a).meaning;
+        e.station = datum;
+        e.own = {fact->lo, fact->hi};
+        return e;
+    }
+
+    std::optional<Glass> glass() const {
+        for (int s = 0; s < static_cast<int>(site_.stations.size()); ++s) {
+            auto const& station = site_.stations[static_cast<std::size_t>(s)];
+            int const datum = station.glass_on_vessel ? -1 : s;
+            auto const low = at_station(s, From::glass, Attribute::visible_low, datum);
+            auto const high = at_station(s, From::glass, Attribute::visible_high, datum);
+            if (low && high) return Glass{*low, *high};
+        }
+        return std::nullopt;
+    }
+
+    Case const& c_;
+    Site const& site_;
+};
+
+}  // namespace
+
+WalkModel walk_model(Case const& c) { return Builder(c).model(); }
+
+}  // namespace levelswap

@@ -1,0 +1,382 @@
+#include "levelswap/verdict/worlds.hpp"
+
+#include "wiring_search.hpp"
+
+#include <algorithm>
+#include <bit>
+#include <cmath>
+#include <deque>
+#include <set>
+
+namespace levelswap {
+
+namespace {
+
+constexpr std::size_t most_boxes = 200;      // budgets of checks, never of seconds
+constexpr std::size_t most_leaves = 400;
+constexpr int most_passes = 3;
+
+bool is_open(Fact const& f, Attribute attribute) {
+    using N = Fact::Nature;
+    if (f.nature != N::unknown && f.nature != N::uncertain) return false;
+    switch (row_of(attribute).kind) {
+        case ValueKind::quantity: return f.lo < f.hi;
+        case ValueKind::choice: return (f.may & (f.may - 1)) != 0;
+        case ValueKind::set: return f.must != f.may;
+        case ValueKind::curve: return !f.curve;
+        case ValueKind::reference: return false;   // a name that nobody knows is no value to choose
+    }
+    return false;
+}
+
+Fact narrowed(Fact f) {
+    f.nature = Fact::Nature::uncertain;
+    return f;
+}
+Fact at_value(Fact f, double lo, double hi) {
+    f.lo = lo;
+    f.hi = hi;
+    return narrowed(std::move(f));
+}
+Fact at_choice(Fact f, std::uint64_t bits, bool all_sure) {
+    f.may = bits;
+    f.must = all_sure ? bits : f.must & bits;
+    return narrowed(std::move(f));
+}
+/// A rating that is the same at every temperature.
+Fact at_rating(Fact f, double pressure) {
+    auto curve = std::make_shared<Curve>();
+    curve->points = {{0, pressure}, {2e6, pressure}};
+    f.curve = std::move(curve);
+    return narrowed(std::move(f));
+}
+
+/// Points of one fact that are worth a try: the ends, the middles.
+std::vector<Fact> points_of(Fact const& f, Attribute attribute) {
+    std::vector<Fact> points;
+    auto const& row = row_of(attribute);
+    switch (row.kind) {
+        case ValueKind::quantity: {
+            std::vector<double> values = {std::floor(f.lo + 0.5 * (f.hi - f.lo)), f.lo, f.hi};
+            if (f.lo > 0) values.push_back(std::clamp(std::floor(std::sqrt(f.lo * f.hi)), f.lo, f.hi));
+            for (double const v : values) points.push_back(at_value(f, v, v));
+            break;
+        }
+        case ValueKind::choice:
+            for (std::uint64_t rest = f.may; rest; rest &= rest - 1) points.push_back(at_choice(f, rest & -rest, true));
+            break;
+        case ValueKind::set:
+            points.push_back(at_choice(f, f.may, true));
+            points.push_back(at_choice(f, f.must, true));
+            break;
+        case ValueKind::curve:
+            for (double const pressure : {row.most, row.least}) points.push_back(at_rating(f, pressure));
+            break;
+        case ValueKind::reference: break;
+    }
+    return points;
+}
+
+/// Two halves that together are the whole.
+std::vector<Fact> halves_of(Fact const& f, Attribute attribute) {
+    switch (row_of(attribute).kind) {
+        case ValueKind::quantity: {
+            double const middle = std::floor(f.lo + 0.5 * (f.hi - f.lo));
+            return {at_value(f, f.lo, middle), at_value(f, middle, f.hi)};
+        }
+        case ValueKind::choice: {
+            std::uint64_t const first = f.may & -f.may;
+            return {at_choice(f, first, true), at_choice(f, f.may & ~first, std::has_single_bit(f.may & ~first))};
+        }
+        default: return {};   // a list or a curve is not taken apart
+    }
+}
+
+class Settling {
+public:
+    Settling(Judge const& judge, Assignment const& parts, std::vector<Instance> const& set_aside)
+        : judge_(judge), parts_(parts), set_aside_(set_aside) {
+        WiringMemo memo;
+        WiringSearch search(judge, parts, set_aside, *memo.entries);
+        search.run();
+        if (auto best = search.best()) outputs_ = std::move(*best);
+    }
+
+    std::vector<FactKey> open() {
+        std::set<FactKey> keys;
+        Pins const none;
+        for (auto const& [key, read_by] : readers(none)) keys.insert(key);
+        return {keys.begin(), keys.end()};
+    }
+
+    Settled run() {
+        Settled out;
+        std::deque<Pins> boxes{{}};
+        std::size_t judged = 0;
+        while (!boxes.empty() && judged < most_boxes) {
+            Pins const box = std::move(boxes.front());
+            boxes.pop_front();
+            ++judged;
+            Truth const t = truth(box);
+            if (t == Truth::fails) {
+                note_failures(box, out);
+                continue;
+            }
+            if (t == Truth::holds) {
+                out.world = middle(box);
+                break;
+            }
+            if (auto point = descend(box)) {
+                out.world = std::move(point);
+                break;
+            }
+            auto const children = split(box);
+            if (children.empty()) return out;   // nothing is left to take apart
+            boxes.insert(boxes.end(), children.begin(), children.end());
+        }
+        if (out.world) {
+            out.proved = true;
+            out.excluding.clear();
+            out.shared.clear();
+            out.once_set = every_world_has_settings();
+        } else if (boxes.empty()) {
+            out.truth = Truth::fails;
+            out.proved = true;
+        }
+        return out;
+    }
+
+private:
+    using Readers = std::map<FactKey, int>;   ///< how many undecided rules read it
+
+    [[nodiscard]] bool aside(Instance const& i) const {
+        return std::find(set_aside_.begin(), set_aside_.end(), i) != set_aside_.end();
+    }
+    [[nodiscard]] Truth truth(Pins const& box) const { return judge_.within(box).truth(parts_, set_aside_); }
+
+    [[nodiscard]] std::vector<Instance> required(Judge const& here) const {
+        std::vector<Instance> found = here.required();
+        std::erase_if(found, [&](Instance const& i) { return aside(i); });
+        return found;
+    }
+
+    /// The pair rules of the wiring that the whole box leaves best.
+    [[nodiscard]] std::vector<Instance> pairs(Judge const& here) const {
+        std::vector<Instance> found;
+        for (std::size_t f = 0; f < outputs_.size(); ++f)
+            for (auto const& judged : here.pair_rules(static_cast<int>(f), outputs_[f], parts_, false))
+                if (judged.truth != Truth::holds && !aside(judged.instance)) found.push_back(judged.instance);
+        return found;
+    }
+
+    void read_slots(Judge const& here, std::span<Slot const> slots, Stand const& stand, Readers& found) const {
+        for (Slot const& slot : slots) {
+            auto const key = here.key_of(slot, stand, parts_);
+            Fact const* fact = key ? here.fact(slot, stand, parts_, nullptr) : nullptr;
+            if (fact && is_open(*fact, slot.attribute)) ++found[*key];
+        }
+    }
+
+    /// The open facts of a box by what undecided reads them.
+    [[nodiscard]] Readers readers(Pins const& box) const {
+        Judge const here = judge_.within(box);
+        Readers found;
+        auto add = [&](Instance const& i) {
+            read_slots(here, rule_table()[static_cast<std::size_t>(i.rule)].body.reads, i.stand, found);
+        };
+        bool doubtful = false;
+        for (auto const& i : required(here))
+            if (here.truth_of(i, parts_) == Truth::undecided) add(i), doubtful |= i.doubtful;
+        for (auto const& i : pairs(here)) add(i);
+        level_readers(here, found);
+        if (doubtful)   // whether a row of a pack applies is decided by the vessel
+            for (Attribute a : {Attribute::vessel_service, Attribute::code, Attribute::vessel_kind, Attribute::firing})
+                if (is_open(*here.vessel_fact(a), a)) ++found[{Owner::vessel, 0, -1, a}];
+        return found;
+    }
+
+    /// What heights, glass and mountings are made of.
+    void level_readers(Judge const& here, Readers& found) const {
+        if (outputs_.empty()) return;
+        Wiring const w = record_wiring(here, parts_, false, set_aside_, outputs_);
+        if (w.levels_truth == Truth::holds) return;
+        static constexpr std::array stated = {
+            Slot{From::output, Attribute::trip_at_mark}, Slot{From::output, Attribute::reset_at_mark},
+            Slot{From::output, Attribute::repeatability}, Slot{From::output, Attribute::delay}, Slot{From::head, Attribute::mark},
+            Slot{From::output, Attribute::trip_rod}, Slot{From::output, Attribute::reset_rod}};
+        static constexpr std::array places = {
+            Slot{From::glass, Attribute::visible_low}, Slot{From::vessel, Attribute::lpwl}, Slot{From::column, Attribute::tapping_water},
+            Slot{From::column, Attribute::tapping_steam}, Slot{From::station, Attribute::mounting}, Slot{From::station, Attribute::rod_low},
+            Slot{From::station, Attribute::rod_middle}, Slot{From::station, Attribute::rod_high}};
+        for (std::size_t f = 0; f < outputs_.size(); ++f) {
+            Stand const stand = stand_of(here.site(), static_cast<int>(f), outputs_[f]);
+            read_slots(here, stated, stand, found);
+            read_slots(here, output_height_slots(), stand, found);
+        }
+        for (int s = 0; s < static_cast<int>(here.site().stations.size()); ++s) read_slots(here, places, Stand{.station = s}, found);
+    }
+
+    [[nodiscard]] Fact const* fact_of(Judge const& here, FactKey const& key) const {
+        Stand stand;
+        Slot slot{From::vessel, key.attribute};
+        switch (key.owner) {
+            case Owner::vessel: break;
+            case Owner::station: stand.station = key.index, slot.from = From::station; break;
+            case Owner::circuit: stand.circuit = key.index, slot.from = From::circuit; break;
+            case Owner::line: stand.line = key.index, slot.from = From::line; break;
+            case Owner::output: stand.output = {key.index, key.output}, slot.from = From::output; break;
+            default: stand.position = key.index, slot.from = From::part; break;
+        }
+        return here.fact(slot, stand, parts_, nullptr);
+    }
+
+    [[nodiscard]] Pins middle(Pins const& box) const {
+        Pins point = box;
+        Judge const here = judge_.within(box);
+        for (auto const& [key, count] : readers(box)) {
+            auto const points = points_of(*fact_of(here, key), key.attribute);
+            if (!points.empty()) point.insert_or_assign(key, points.front());
+        }
+        return point;
+    }
+
+    /// How much does not hold at a point.
+    [[nodiscard]] int missing(Pins const& point) const {
+        Judge const here = judge_.within(point);
+        int bad = 0;
+        for (auto const& i : required(here)) bad += here.truth_of(i, parts_) != Truth::holds;
+        for (std::size_t f = 0; f < outputs_.size(); ++f)
+            for (auto const& judged : here.pair_rules(static_cast<int>(f), outputs_[f], parts_, false))
+                bad += judged.truth != Truth::holds && !aside(judged.instance);
+        Wiring const w = record_wiring(here, parts_, false, set_aside_, outputs_);
+        for (auto const& r : w.levels) bad += r.alone != Truth::holds;
+        return bad + (w.levels_truth != Truth::holds);
+    }
+
+    /// Looks for a world of the box in which everything holds: one fact after the other to where most holds.
+    [[nodiscard]] std::optional<Pins> descend(Pins const& box) const {
+        Pins point = middle(box);
+        if (truth(point) == Truth::holds) return point;
+        Judge const here = judge_.within(box);
+        int best = missing(point);
+        auto const open = readers(box);
+        for (int pass = 0; pass < most_passes; ++pass) {
+            int const before = best;
+            for (auto const& [key, count] : open)
+                for (auto const& value : points_of(*fact_of(here, key), key.attribute)) {
+                    Fact const kept = point.at(key);
+                    point.insert_or_assign(key, value);
+                    int const now = missing(point);
+                    if (now < best) best = now;
+                    else point.insert_or_assign(key, kept);
+                    if (best == 0 && truth(point) == Truth::holds) return point;
+                }
+            if (best == before) break;
+        }
+        return truth(point) == Truth::holds ? std::optional{point} : std::nullopt;
+    }
+
+    /// Takes the box apart at the fact that most undecided rules read, a choice before a quantity.
+    [[nodiscard]] std::vector<Pins> split(Pins const& box) const {
+        Judge const here = judge_.within(box);
+        std::optional<FactKey> chosen;
+        std::pair<int, bool> most{0, false};
+        for (auto const& [key, count] : readers(box)) {
+            auto const kind = row_of(key.attribute).kind;
+            if (kind != ValueKind::quantity && kind != ValueKind::choice) continue;
+            std::pair const weight{count, kind == ValueKind::choice};
+            if (weight > most) most = weight, chosen = key;
+        }
+        std::vector<Pins> children;
+        if (!chosen) return children;
+        for (auto const& half : halves_of(*fact_of(here, *chosen), chosen->attribute)) {
+            children.push_back(box);
+            children.back().insert_or_assign(*chosen, half);
+        }
+        return children;
+    }
+
+    /// What closed a box, for the conflict.
+    void note_failures(Pins const& box, Settled& out) const {
+        Judge const here = judge_.within(box);
+        auto add = [&](Instance const& i) {
+            if (std::find(out.excluding.begin(), out.excluding.end(), i) == out.excluding.end()) out.excluding.push_back(i);
+        };
+        bool found = false;
+        for (auto const& i : required(here))
+            if (here.truth_of(i, parts_) == Truth::fails) add(i), found = true;
+        if (!found)
+            for (auto const& i : pairs(here))
+                if (here.truth_of(i, parts_) == Truth::fails) add(i);
+        for (auto const& [key, value] : box)
+            if (std::find(out.shared.begin(), out.shared.end(), key) == out.shared.end()) out.shared.push_back(key);
+    }
+
+    /// Only the levels are open, and each small enough box has settings that are right in all of it.
+    [[nodiscard]] bool every_world_has_settings() const {
+        Pins const none;
+        for (auto const& i : required(judge_))
+            if (judge_.truth_of(i, parts_) != Truth::holds) return false;
+        if (!pairs(judge_).empty()) return false;
+        std::deque<Pins> boxes{none};
+        for (std::size_t judged = 0; judged < most_leaves; ++judged) {
+            if (boxes.empty()) return true;
+            Pins const box = std::move(boxes.front());
+            boxes.pop_front();
+            Truth const t = truth(box);
+            if (t == Truth::holds) continue;
+            if (t == Truth::fails) return false;
+            auto children = split_widest(box);
+            if (children.empty()) return false;
+            for (auto& child : children) boxes.push_back(std::move(child));
+        }
+        return boxes.empty();
+    }
+
+    [[nodiscard]] std::vector<Pins> split_widest(Pins const& box) const {
+        Judge const here = judge_.within(box);
+        std::optional<FactKey> chosen;
+        double widest = 0;
+        for (auto const& [key, count] : readers(box)) {
+            auto const& row = row_of(key.attribute);
+            if (row.kind != ValueKind::quantity) continue;
+            Fact const* f = fact_of(here, key);
+            // A length counts as it is; an angle at an arm of some 200 mm.
+            double const width = (f->hi - f->lo) * (row.dimension == Dimension::angle ? 200 : 1);
+            if (width > widest) widest = width, chosen = key;
+        }
+        std::vector<Pins> children;
+        if (!chosen) return children;
+        for (auto const& half : halves_of(*fact_of(here, *chosen), chosen->attribute)) {
+            children.push_back(box);
+            children.back().insert_or_assign(*chosen, half);
+        }
+        return children;
+    }
+
+    Judge const& judge_;
+    Assignment const& parts_;
+    std::vector<Instance> const& set_aside_;
+    std::vector<OutputRef> outputs_;
+};
+
+}  // namespace
+
+std::vector<FactKey> open_facts(Judge const& judge, Assignment const& parts, std::vector<Instance> const& set_aside) {
+    return Settling(judge, parts, set_aside).open();
+}
+
+Settled settle(Judge const& judge, Assignment const& parts, std::vector<Instance> const& set_aside) {
+    if (judge.site().functions_complete) return Settling(judge, parts, set_aside).run();
+    // A list that may lack functions: a world in which it lacks none is one of its worlds, and proves that it may
+    // fit. That none of these worlds satisfies the rules proves nothing of the others.
+    Site whole = judge.site();
+    whole.functions_complete = true;
+    Judge const listed(judge.catalog(), whole);
+    auto settled = Settling(listed, parts, set_aside).run();
+    if (!settled.world) return {};
+    settled.once_set = false;
+    return settled;
+}
+
+}  // namespace levelswap
