@@ -128,7 +128,7 @@ def output(form: str, angles: tuple[float, float], levels: tuple[int, int], rese
         "most_voltage": amount(300, "V"), "least_current": amount(0.05, "A"), "reset_type": word(reset),
         "after_power_loss": word("holds"), "trip_free": word("yes"),
         "float_sunk": word("open" if form == "opens_on_fall" else "closed"), "unpowered": word("as_level"),
-        "wire_open": ABSENT, "wire_shorted": ABSENT, "senses_by": word("float"),
+        "delay": ABSENT, "wire_open": ABSENT, "wire_shorted": ABSENT, "senses_by": word("float"),
         "listed_for": members("cut_off", "feed", "alarm"),
     }  # fmt: skip
 
@@ -233,6 +233,8 @@ OUTPUT_FACTS = {
     "form": (word("opens_on_fall"), word("closes_on_fall"), among("opens_on_fall", "closes_on_fall")),
     "most_voltage": (amount(100, "V"), between("V", 100, 150), unknown(0, 300)),
     "repeatability": (varying(-5, 5, "mm"), varying(-5, 0, "mm")),
+    # Falls of some 8, 32, 48 and 80 mm: off the lattice of 5 mm, so that no comparison hangs on a density.
+    "delay": (amount(60, "s"), amount(240, "s"), between("s", 0, 240), between("s", 60, 360), unknown(0, 600)),
 }
 PART_FACTS = {
     "flange.circle": (amount(230, "mm"), between("mm", 190, 210, 230), unknown(20, 190, 1000)),

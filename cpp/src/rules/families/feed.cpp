@@ -358,8 +358,25 @@ struct LostSignal {
     }
 };
 
+/// On/off feeding lifts the level from one mark to the other: a remark where that is much of what the glass shows.
+struct Swing {
+    using Scope = Reads<Slot{output, A::trip_at_mark}, Slot{output, A::reset_at_mark}, Slot{glass, A::visible_low}, Slot{glass, A::visible_high}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        bool const on_off = in.duty() == Duty::pump || in.duty() == Duty::make_up;
+        bool const stated = !in.none<output, A::trip_at_mark>() && !in.none<output, A::reset_at_mark>();
+        if (!on_off || !stated || !in.has<glass, A::visible_low>()) return t.not_applicable();
+        auto const swing = in.measure<output, A::reset_at_mark>() - in.measure<output, A::trip_at_mark>();
+        auto const shown = in.measure<glass, A::visible_high>() - in.measure<glass, A::visible_low>();
+        t.note("swing of the level", swing);
+        t.at_most("swing of the level as a share of the visible glass",
+                  Ratio::from_si(max(swing.si(), Interval{0}) / max(shown.si(), Interval{1e-3})), Ratio::from_si(Interval{0.5}));
+    }
+};
+
 }  // namespace
 
+RuleFunctions swing() { return functions_of<Swing>(); }
 RuleFunctions path() { return functions_of<Path>(); }
 RuleFunctions valve_capacity() { return functions_of<ValveCapacity>(); }
 RuleFunctions valve_opening() { return functions_of<ValveOpening>(); }

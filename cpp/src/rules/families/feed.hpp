@@ -19,5 +19,6 @@ RuleFunctions npsh();
 RuleFunctions dead_head();
 RuleFunctions actuator();
 RuleFunctions lost_signal();
+RuleFunctions swing();
 
 }  // namespace levelswap::families::feed
