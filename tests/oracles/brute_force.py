@@ -86,6 +86,13 @@ def saturation_kelvin(megapascal: float) -> float:
     return (n[9] + d - ((n[9] + d) ** 2 - 4 * (n[8] + n[9] * d)) ** 0.5) / 2
 
 
+def lightest_water(megapascal: float) -> float:
+    """Saturated liquid, kg/m3: the auxiliary equation of IAPWS SR1-86 (coefficients from memory; checked in the test)."""
+    tau = 1 - saturation_kelvin(megapascal) / 647.096
+    terms = ((1.99274064, 1), (1.09965342, 2), (-0.510839303, 5), (-1.75493479, 16), (-45.5170352, 43), (-674694.45, 110))
+    return 322 * (1 + sum(b * tau ** (power / 3) for b, power in terms))
+
+
 def on_curve(curve: tuple, degrees: float) -> float | None:
     """The pressure of a rating curve at a temperature; None above its last point."""
     if degrees <= curve[0][0]:
@@ -296,6 +303,8 @@ def wiring_holds(p: Point, wiring: Wiring) -> bool:
     duties = p.model.duties
     if sum(d in CUT_OFFS for d in duties) < p.model.figures.get("cut_offs", 0):
         return False
+    if any(p(duties[d][1], "in_series") != "yes" for d in duties if d in CUT_OFFS):
+        return False  # something may be wired round the cut-off
     for a, b in combinations(wiring, 2):
         (set_a, _), (set_b, _) = (wiring[d].rsplit(".", 1) for d in (a, b))
         if set_a == set_b and "own" not in (common := {p(wiring[a], "common"), p(wiring[b], "common")}):
@@ -326,6 +335,12 @@ def levels_hold(p: Point, wiring: Wiring, mounting: Mapping[str, int]) -> bool:
         least, most = p.ends(output, "repeatability")
         return middle + least, middle + most
 
+    def fall(duty: str) -> float:
+        """How far the water falls at full fire until the cut-off has acted: E t / (rho A), in mm."""
+        seconds = p(wiring[duty], "delay") or 0
+        kilograms = p("vessel", "evaporation") * 0.45359237 / 3600 * seconds
+        return 1000 * kilograms / (lightest_water((p("vessel", "mawp") + 14.7) * 0.006894757293168) * p("vessel", "surface") * 0.3048**2)
+
     glasses = [s for s in p.model.stations if p.at(s, "glass")]
     if not glasses:
         return False
@@ -336,6 +351,8 @@ def levels_hold(p: Point, wiring: Wiring, mounting: Mapping[str, int]) -> bool:
             return False
         for duty in CUT_OFFS:
             if duty in wiring and level(duty, "trip_at_mark")[0] < low + figures["cut_off_above_visible"]:
+                return False
+            if duty in wiring and level(duty, "trip_at_mark")[0] < low + figures.get("delay_margin", 0) + fall(duty):
                 return False
             if duty in wiring and level(duty, "trip_at_mark")[1] > high:
                 return False

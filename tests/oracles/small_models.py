@@ -128,7 +128,7 @@ def output(form: str, angles: tuple[float, float], levels: tuple[int, int], rese
         "most_voltage": amount(300, "V"), "least_current": amount(0.05, "A"), "reset_type": word(reset),
         "after_power_loss": word("holds"), "trip_free": word("yes"),
         "float_sunk": word("open" if form == "opens_on_fall" else "closed"), "unpowered": word("as_level"),
-        "wire_open": ABSENT, "wire_shorted": ABSENT, "senses_by": word("float"),
+        "delay": ABSENT, "wire_open": ABSENT, "wire_shorted": ABSENT, "senses_by": word("float"),
         "listed_for": members("cut_off", "feed", "alarm"),
     }  # fmt: skip
 
@@ -163,6 +163,7 @@ def contactor() -> Part:
 def circuit(source: str, inrush: int, holding: int, motor: bool = False) -> dict[str, Fact]:
     facts = {
         "supply": varying(110, 127, "V"), "current": word("ac"), "frequency": word("60_hz"), "breaks": word("ungrounded"),
+        "in_series": word("yes"),
         "source": word(source), "ambient": varying(10, 45, "degC"), "place": word("dry"), "logic": ABSENT,
         "takes": word("on_off"), "takes_resistance": ABSENT, "resistance": ABSENT,
         "coil.inrush": amount(inrush, "VA"), "coil.holding": amount(holding, "VA"),
@@ -235,6 +236,8 @@ OUTPUT_FACTS = {
     "form": (word("opens_on_fall"), word("closes_on_fall"), among("opens_on_fall", "closes_on_fall")),
     "most_voltage": (amount(100, "V"), between("V", 100, 150), unknown(0, 300)),
     "repeatability": (varying(-5, 5, "mm"), varying(-5, 0, "mm")),
+    # Falls of some 8, 32, 48 and 80 mm: off the lattice of 5 mm, so that no comparison hangs on a density.
+    "delay": (amount(60, "s"), amount(240, "s"), between("s", 0, 240), between("s", 60, 360), unknown(0, 600)),
 }
 PART_FACTS = {
     "flange.circle": (amount(230, "mm"), between("mm", 190, 210, 230), unknown(20, 190, 1000)),
@@ -264,6 +267,7 @@ PLACE_FACTS = {
     "water_connection": (word("one"), word("own"), among("one", "two"), unknown("own", "one", "two", "three")),
     "source": (word("two"), word("own"), among("one", "two"), unknown("own", "one", "two", "three")),
     "breaks": (word("grounded"), unknown("ungrounded", "grounded")),
+    "in_series": (word("no"), unknown("no", "yes")),
     "plumb": (word("no"), unknown("no", "yes")),
     "place": (word("wet"), among("dry", "wet"), unknown("dry", "damp", "wet", "outdoor")),
     "frequency": (word("50_hz"), unknown("50_hz", "60_hz")),

@@ -18,7 +18,7 @@ import levelswap as ls
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "oracles"))
 
 from brute_force import CANNOT_TELL, DOES_NOT_FIT, FITS, Fact, Model, Varying, judge, owners_of  # noqa: E402
-from brute_force import saturation_kelvin, worlds  # noqa: E402
+from brute_force import lightest_water, saturation_kelvin, worlds  # noqa: E402
 from brute_force_repairs import minimal_repairs  # noqa: E402
 from model_files import write_model  # noqa: E402
 from repairable_models import repairable_model  # noqa: E402
@@ -51,6 +51,12 @@ def test_the_oracle_knows_the_saturation_line() -> None:
     """IAPWS R7-97(2012) Table 36: rows SAT001 to SAT003 of tests/reference/saturation_if97.csv."""
     for megapascal, kelvin in ((0.1, 372.755919), (1, 453.035632), (10, 584.149488)):
         assert saturation_kelvin(megapascal) == pytest.approx(kelvin, abs=1e-6)
+
+
+def test_the_oracle_knows_the_lightest_water() -> None:
+    """IAPWS SR1-86(1992) table 2: 958.365 kg/m3 at 373.1243 K; at 1 MPa 1/0.00112723 (IAPWS-IF97 steam tables)."""
+    assert lightest_water(0.101325) == pytest.approx(958.365, abs=0.02)
+    assert lightest_water(1) == pytest.approx(1 / 0.00112723, rel=1e-4)
 
 
 @pytest.mark.parametrize("first", range(0, 12 * CHUNK, CHUNK))

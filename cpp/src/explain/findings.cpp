@@ -90,6 +90,7 @@ std::string Explainer::subject(Instance const& i) const {
         return held == nothing ? name : judge_.catalog().parts[static_cast<std::size_t>(held)].id + " at " + name;
     }
     if (i.stand.station >= 0) return site.stations[static_cast<std::size_t>(i.stand.station)].name;
+    if (i.stand.line >= 0) return "feed line " + site.lines[static_cast<std::size_t>(i.stand.line)].name;
     if (i.stand.circuit >= 0) return "circuit " + site.circuits[static_cast<std::size_t>(i.stand.circuit)].name;
     return "vessel";
 }
@@ -212,14 +213,18 @@ std::vector<Finding> Explainer::level_findings(Wiring const& w) const {
             return at;
         };
         Interval const need = Interval{static_cast<double>(r.separation)} + r.needed + u.repeatability + l.repeatability;
-        f.required = "at least " + quantity(need, Dimension::length);
-        f.available = quantity(absolute(u) - absolute(l), Dimension::length);
-        f.margin = quantity(absolute(u) - absolute(l) - need, Dimension::length);
+        Interval const apart = absolute(u) - absolute(l);
+        bool const at_most = r.needed.hi < 0;   // an upper bound of what lies between, the other way up
+        if (at_most) f.subject = level_name(l) + " above " + level_name(u);
+        f.required = (at_most ? "at most " : "at least ") + quantity(at_most ? -need : need, Dimension::length);
+        f.available = quantity(at_most ? -apart : apart, Dimension::length);
+        f.margin = quantity(apart - need, Dimension::length);
+        if (!r.need.empty()) f.notes.push_back(std::string(r.need) + ": " + quantity(at_most ? -r.needed : r.needed, Dimension::length));
         f.notes.push_back(level_name(u) + ": " + quantity(absolute(u), Dimension::length) + " above the vessel datum, as mounted now");
         f.notes.push_back(level_name(l) + ": " + quantity(absolute(l), Dimension::length) + " above the vessel datum, as mounted now");
         if (only_together) f.notes.push_back("each requirement can be met alone; whether one mounting meets all is open until these levels are measured");
         if (joint) f.notes.push_back("this and the other level requirements shown exclude one another at every mounting that the piping allows");
-        f.positions = names(u.positions | l.positions);
+        f.positions = names(r.positions | u.positions | l.positions);
         out.push_back(std::move(f));
     }
     return out;

@@ -1,5 +1,6 @@
 #include "families/buoyancy.hpp"
 #include "families/contacts.hpp"
+#include "families/feed.hpp"
 #include "families/insertion.hpp"
 #include "families/interfaces.hpp"
 #include "families/piping.hpp"
@@ -7,6 +8,7 @@
 #include "families/ratings.hpp"
 #include "families/roles.hpp"
 #include "families/surroundings.hpp"
+#include "families/tank_heat.hpp"
 #include "families/transmitter.hpp"
 #include "families/travel.hpp"
 #include "levelswap/rules/rule.hpp"
@@ -35,7 +37,7 @@ RuleRow const rows[] = {
     {"interfaces.tilt", "the head sits at the tilt it is made for", recommended, practice, "every angle shifted by the column's tilt", station, F::none, always, f::interfaces::tilt()},
     {"interfaces.opening", "the float passes the opening", required, physics, "a float that cannot go in", station, F::none, always, f::interfaces::opening()},
     {"interfaces.stem", "the float screws on to the arm", required, physics, "a float that cannot be fixed", station, F::none, always, f::interfaces::stem()},
-    {"interfaces.thread", "the equalizing connections match", required, physics, "a joint matched on nominal size alone", station, F::none, always, f::interfaces::thread()},
+    {"interfaces.thread", "the equalizing connections match", required, "physics; that an adapter is no cure is common practice, no source", "a joint matched on nominal size alone", station, F::none, always, f::interfaces::thread()},
     {"interfaces.bay", "the switch set suits the bay", required, physics, "a set that the head cannot drive", station, F::none, always, f::interfaces::bay()},
     {"interfaces.tube", "the switch half suits the magnet tube", required, physics, "a magnet that does not carry the switch", station, F::none, always, f::interfaces::tube()},
     {"interfaces.tappings", "the column stands on the vessel's tappings", required, physics, "elbows and bushings in the equalizing lines", station, F::none, always, f::interfaces::tappings()},
@@ -44,9 +46,10 @@ RuleRow const rows[] = {
     {"interfaces.overvoltage", "the supply does not burn the coils", required, practice, "a coil that burns out", circuit, F::supply_over, always, f::interfaces::overvoltage()},
     {"interfaces.withdrawal", "the head can be taken out", required, physics, "a head that nobody can put in or take out", station, F::none, always, f::interfaces::withdrawal()},
     {"interfaces.hand", "the conduit comes on the right side", recommended, practice, "a conduit or drain on the wrong side", station, F::none, always, f::interfaces::hand()},
+    {"interfaces.feed_thread", "the valves suit the feed line", required, "physics; that an adapter is no cure is common practice, no source", "a valve that does not go into the pipe", line_part, F::none, always, f::interfaces::feed_thread()},
     {"travel.contact", "the float reaches every contact", required, physics, "a contact that never makes or breaks", pair, F::overtravel, always, f::travel::contact()},
     {"travel.slide_wire", "the float sweeps the whole slide-wire", required, physics, "a feed valve that cannot close or cannot open", pair, F::none, always, f::travel::slide_wire()},
-    {"travel.binding", "the float clears the sides over its whole arc", required, physics, "a float that jams cannot fall, and cannot trip", station, F::side_clearance, always, f::travel::binding()},
+    {"travel.binding", "the float clears the sides over its whole arc", required, "physics; how much clearance is enough is common practice, no source", "a float that jams cannot fall, and cannot trip", station, F::side_clearance, always, f::travel::binding()},
     {"buoyancy.lift", "the float lifts the switch", required, physics, "a float that rides low and does not act", pair, F::lift_factor, always, f::buoyancy::lift()},
     {"buoyancy.sink", "the float's weight pulls the switch down", required, physics, "a float that hangs on its switch", pair, F::sink_factor, always, f::buoyancy::sink()},
     {"buoyancy.crush", "the float is proof against the pressure", required, physics, "a float that collapses and sinks", station, F::none, always, f::buoyancy::crush()},
@@ -54,6 +57,9 @@ RuleRow const rows[] = {
     {"ratings.temperature", "every wetted part stands the steam temperature", required, "IAPWS-IF97 region 4", "a part used above its temperature", part, F::none, always, f::ratings::temperature()},
     {"ratings.service", "every wetted part is made for this service", required, practice, "a part of another duty on a boiler", part, F::none, always, f::ratings::service()},
     {"ratings.low_pressure", "parts limited to 15 psi stay below it", required, "46 CFR 53.01-10(b)(1)", "a heating part on a power boiler", part, F::none, always, f::ratings::low_pressure()},
+    {"ratings.feed_pressure", "every part of a feed line stands its pressure", required, "46 CFR 56.50-30(a)(3)", "a valve that bursts when the pump runs against it", line_part, F::none, always, f::ratings::feed_pressure()},
+    {"ratings.feed_temperature", "every part of a feed line stands its water", required, physics, "a seat that softens in hot feed water", line_part, F::none, always, f::ratings::feed_temperature()},
+    {"ratings.feed_service", "every part of a feed line is made for its water", required, practice, "a cold-water part in hot feed, or the reverse", line_part, F::none, always, f::ratings::feed_service()},
     {"contacts.voltage", "the contact is rated for the supply voltage", required, physics, "an arc that does not go out", pair, F::none, always, f::contacts::voltage()},
     {"contacts.carry", "the contact carries the load", required, "NEMA ICS 5 / IEC 60947-5-1 pilot duty", "an overheated contact", pair, F::coil_margin, always, f::contacts::carry()},
     {"contacts.make", "the contact makes the inrush", required, "NEMA ICS 5 / IEC 60947-5-1 pilot duty", "a contact that welds", pair, F::coil_margin, always, f::contacts::make()},
@@ -64,14 +70,15 @@ RuleRow const rows[] = {
     {"contacts.relay_contact", "the relay's own contact carries the load", required, "NEMA ICS 5 / IEC 60947-5-1 pilot duty", "a relay that welds or fails on the load it was put in for", circuit, F::coil_margin, always, f::contacts::relay_contact()},
     {"contacts.transformer", "the transformer carries the circuit", required, physics, "a supply that sags when the coils hold", circuit, F::coil_margin, always, f::contacts::transformer()},
     {"contacts.conductor", "the ungrounded conductor is broken", required, practice, "a circuit left live, or closed by a fault to ground", circuit, F::none, always, f::contacts::conductor()},
+    {"contacts.in_series", "the cut-off stands in series with the other limits", required, "common practice, no source; the code in force asks for it", "a cut-off that another control is wired round", pair, F::none, always, f::contacts::in_series()},
     {"contacts.common", "outputs on one common have one supply", required, physics, "two supplies tied together", wiring, F::none, always, no_body},
     {"contacts.relay_in_fuel_chain", "no relay weakens the fuel cut-off", required, practice, "a welded relay that keeps the burner on", pair, F::relay_in_fuel_chain, always, f::contacts::relay_in_fuel_chain()},
     {"contacts.shared_relay", "no relay serves both cut-offs", required, practice, "one weld that defeats both cut-offs", wiring, F::none, always, no_body},
-    {"roles.output", "every function has an output of the right form", required, physics, "a function with nothing to perform it", pair, F::none, always, f::roles::output()},
+    {"roles.output", "every function has an output of the right form", required, "physics; which functions are in use is for the wiring to show (common practice, no source)", "a function with nothing to perform it", pair, F::none, always, f::roles::output()},
     {"roles.reset", "the secondary cut-off locks out, the pump does not", required, "ASME CSD-1 CW-140(b); see the pack", "a burner that restarts unseen", pair, F::secondary_manual_reset, always, f::roles::reset()},
     {"roles.primary_reset", "the primary cut-off resets by itself", required, practice, "a boiler that cannot catch up", pair, F::primary_automatic_reset, only_with_figure, f::roles::primary_reset()},
     {"roles.unattended", "heat comes back with nobody there", recommended, practice, "a cold building, and a jumper round the lockout", pair, F::none, always, f::roles::unattended()},
-    {"roles.lockout", "a lockout holds until it is reset", required, "ASME CSD-1 CW-140(b)", "a lockout that a power failure or a held button clears", pair, F::none, always, f::roles::lockout()},
+    {"roles.lockout", "a lockout holds until it is reset", required, "ASME CSD-1 CW-140(b); what a power failure does is common practice, no source", "a lockout that a power failure or a held button clears", pair, F::none, always, f::roles::lockout()},
     {"roles.listed", "cut-offs are listed for the duty", required, practice, "a part that nobody has tested as a cut-off", pair, F::none, always, f::roles::listed()},
     {"roles.count", "there are as many cut-offs as the code asks", required, "the pack in force", "a boiler with too few cut-offs", vessel, F::cut_offs, only_with_figure, f::roles::count()},
     {"roles.independent", "cut-offs stand on water connections of their own", required, "ASME CSD-1 CW-140(a)", "one blocked line that blinds both", wiring, F::none, always, no_body},
@@ -82,6 +89,7 @@ RuleRow const rows[] = {
     {"levels.order", "everything happens in the right order", required, physics, "a cut-off before the pump, or a secondary before the primary", wiring, F::separation, always, no_body},
     {"levels.bracket", "the column's connections bracket every output", required, physics, "an output level that the column never shows", wiring, F::none, always, no_body},
     {"levels.mounting", "one mounting satisfies every level", required, physics, "levels that exclude each other", wiring, F::none, always, no_body},
+    {"levels.delay", "the cut-off acts in time at full fire", required, physics, "a burner that fires while the water leaves the glass", wiring, F::delay_margin, always, no_body},
     {"surroundings.ambient", "the switch stands the heat of its place", required, practice, "insulation and electronics that age early", station, F::none, always, f::surroundings::ambient()},
     {"surroundings.enclosure", "the enclosure suits the place", required, practice, "water in the switch", station, F::none, always, f::surroundings::enclosure()},
     {"surroundings.plumb", "a tilt switch is mounted plumb", required, practice, "a tilt switch that acts at another level", station, F::none, always, f::surroundings::plumb()},
@@ -105,7 +113,7 @@ RuleRow const rows[] = {
     {"transmitter.loop", "the loop leaves the transmitter its voltage", required, physics, "a signal that stops short of its high end", pair, F::none, always, f::transmitter::loop()},
     {"transmitter.error", "away from its calibration it still reads near the truth", recommended, "hydrostatics with IAPWS-IF97 densities", "a level read high at low pressure", station, F::level_error, only_with_figure, f::transmitter::error()},
     {"transmitter.half_leg", "a half-lost wet leg shows little more water", recommended, "hydrostatics with IAPWS-IF97 densities", "an empty boiler that looks half full", station, F::level_error, only_with_figure, f::transmitter::half_leg()},
-    {"insertion.thread", "what is screwed in suits its tapping", required, physics, "a joint matched on nominal size alone", station, F::none, always, f::interfaces::connection()},
+    {"insertion.thread", "what is screwed in suits its tapping", required, "physics; that an adapter is no cure is common practice, no source", "a joint matched on nominal size alone", station, F::none, always, f::interfaces::connection()},
     {"insertion.room", "what is screwed in touches nothing inside", required, physics, "a float that strikes a tube or a nipple and hangs", station, F::side_clearance, always, f::insertion::room()},
     {"insertion.withdrawal", "it can be put in and taken out", required, physics, "a control that nobody can take out", station, F::none, always, f::insertion::withdrawal()},
     {"insertion.shroud", "the shroud stays on", required, practice, "a float that bobs in the boiling water", station, F::none, always, f::insertion::shroud()},
@@ -115,6 +123,25 @@ RuleRow const rows[] = {
     {"piping.drain_size", "the drain is large enough", required, "the pack in force", "a drain that does not flush", station, F::drain_size, only_with_figure, f::piping::drain_size()},
     {"piping.cross_tees", "the water line can be rodded", recommended, practice, "a water line that nobody can clean", station, F::none, always, f::piping::cross_tees()},
     {"piping.size", "the equalizing connections are large enough", required, "the pack in force", "a line that scale closes", station, F::equalizing_size, only_with_figure, f::piping::size()},
+    {"feed.path", "what senses the level works something that feeds", required, practice, "a boiler or tank that nobody feeds, or a valve that nothing opens", pair, F::none, always, f::feed::path()},
+    {"feed.valve_capacity", "the valve passes the demand", required, "IEC 60534-2-1 liquid sizing", "water that goes out faster than it comes in", line, F::none, always, f::feed::valve_capacity()},
+    {"feed.valve_opening", "the feed valve has travel left at full demand", required, "the pack in force", "a feed valve that stands wide open and no longer controls", line, F::opening_most, only_with_figure, f::feed::valve_opening()},
+    {"feed.valve_nearly_shut", "the feed valve is not nearly shut at full demand", required, "the pack in force", "a feed valve that hunts on its seat", line, F::opening_least, only_with_figure, f::feed::valve_nearly_shut()},
+    {"feed.choked", "the drop at the valve stays below the choked drop", recommended, "IEC 60534-2-1 liquid sizing", "water that flashes in the valve and wears it away", line, F::none, always, f::feed::choked()},
+    {"feed.float_valve_capacity", "the float valve passes the make-up", required, "IEC 60534-2-1 liquid sizing", "a tank that runs dry when the returns are lost", station, F::none, always, f::feed::float_valve_capacity()},
+    {"feed.float_valve_shutoff", "the float shuts its valve against the supply", required, physics, "a tank that overflows because the supply holds the valve open", station, F::float_valve_factor, always, f::feed::float_valve_shutoff()},
+    {"feed.regulator_window", "one set pressure feeds enough and lets everything shut", required, physics, "a reducing valve that cures one fault with another", pair, F::float_valve_factor, always, f::feed::regulator_window()},
+    {"feed.solenoid", "the solenoid valve opens against the supply, and stays open", required, "physics; the least difference of a pilot valve is common practice, no source", "a coil that cannot lift the valve, or a pilot that cannot", line, F::none, always, f::feed::solenoid()},
+    {"feed.pump", "the pump delivers the demand", required, physics, "a pump that never catches up", line, F::pump_flow_factor, always, f::feed::pump()},
+    {"feed.pump_pressure", "supply and pump feed against the safety valve", required, physics, "a pump that cannot feed just when the pressure is highest", line, F::pump_pressure_factor, always, f::feed::pump_pressure()},
+    {"feed.npsh", "the water does not boil in the pump", required, physics, "a pump that cavitates on hot water", line, F::npsh_margin, always, f::feed::npsh()},
+    {"feed.dead_head", "a pump before a valve has a by-pass", required, practice, "a pump that boils its own water against a shut valve", pair, F::none, always, f::feed::dead_head()},
+    {"feed.actuator", "the actuator takes the signal and moves the valve", required, practice, "a valve that hunts, sits at one end, or does not shut", pair, F::none, always, f::feed::actuator()},
+    {"feed.lost_signal", "the feed valve does not open when its signal is lost", required, "the pack in force", "a boiler flooded by a broken wire", pair, F::feed_may_open, only_with_figure, f::feed::lost_signal()},
+    {"feed.swing", "on/off feeding leaves the level within half of the glass", recommended, practice, "cold slugs, dips of pressure, water carried over, trips on shrink", pair, F::none, always, f::feed::swing()},
+    {"feed.cycling", "the pump does not start too often", required, physics, "a motor that burns out from starting", wiring, F::none, always, no_body},
+    {"tank_heat.fill", "a fill with cold water leaves the tank warm enough", required, "IAPWS-IF97 enthalpy of mixing", "a tank shocked by cold water, and oxygen in the feed", wiring, F::none, always, no_body},
+    {"tank_heat.balance", "preheat and returns hold the tank's temperature", required, "IAPWS-IF97 enthalpy", "a tank that grows colder whatever feeds it", line, F::none, always, f::tank_heat::balance()},
     {"house.comparison", "a rule of the house", required, "the pack in force", "what the firm has decided against", house, F::none, only_with_figure, no_body},
 };
 

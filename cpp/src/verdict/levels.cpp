@@ -141,6 +141,10 @@ Elevation LevelBuilder::output_elevation(int function, OutputRef output, bool ri
 }
 
 void LevelBuilder::require(Wiring& w, int rule, int upper, int lower, bool with_figure) const {
+    require(w, rule, upper, lower, with_figure, Need{});
+}
+
+void LevelBuilder::require(Wiring& w, int rule, int upper, int lower, bool with_figure, Need const& need) const {
     std::array const plain{Instance{rule, {}, -1, -1, false}};
     std::span<Instance const> const instances =
         with_figure ? std::span<Instance const>(judge_.figures_[static_cast<std::size_t>(rule)]) : plain;
@@ -152,26 +156,40 @@ void LevelBuilder::require(Wiring& w, int rule, int upper, int lower, bool with_
         r.upper = upper;
         r.lower = lower;
         r.doubtful = i.doubtful;
+        r.needed = need.distance;
+        r.need = need.words;
+        r.positions = need.positions;
         if (auto const* row = judge_.pack_row(i.pack, i.row)) r.separation = static_cast<std::int64_t>(row->value);
         w.levels.push_back(r);
     }
 }
 
-/// Secondary trip < primary trip < low alarm < pump on < pump off < high alarm; primary reset < pump off.
+/// Secondary trip < primary trip < low alarm < feed on < feed off < high alarm; primary reset < feed off. Feed is a pump,
+/// a slide-wire, make-up, or several of them: each keeps its place between the alarms, and which of them acts first is
+/// the works' choice.
 void LevelBuilder::order(Wiring& w, std::vector<int> const& trip, std::vector<int> const& reset) const {
     auto at = [&](Duty d, bool rising) {
         for (std::size_t f = 0; f < judge_.site_.functions.size(); ++f)
             if (judge_.site_.functions[f].duty == d) return rising ? reset[f] : trip[f];
         return -1;
     };
-    bool const modulates = at(Duty::modulating_feed, false) >= 0;
-    Duty const feed = modulates ? Duty::modulating_feed : Duty::pump;
-    std::vector<int> chain = {at(Duty::secondary_cut_off, false), at(Duty::primary_cut_off, false),
-                              at(Duty::low_alarm, false), at(feed, false), at(feed, true), at(Duty::high_alarm, true)};
-    std::erase(chain, -1);
-    for (std::size_t i = 1; i < chain.size(); ++i) require(w, rules().order, chain[i], chain[i - 1]);
-    if (at(Duty::primary_cut_off, true) >= 0 && at(feed, true) >= 0)
-        require(w, rules().order, at(feed, true), at(Duty::primary_cut_off, true));
+    auto chain = [&](std::vector<int> levels) {
+        std::erase(levels, -1);
+        for (std::size_t i = 1; i < levels.size(); ++i) require(w, rules().order, levels[i], levels[i - 1]);
+    };
+    std::vector<int> low = {at(Duty::secondary_cut_off, false), at(Duty::primary_cut_off, false), at(Duty::low_alarm, false)};
+    std::erase(low, -1);
+    chain(low);
+    int const below = low.empty() ? -1 : low.back(), high = at(Duty::high_alarm, true), caught_up = at(Duty::primary_cut_off, true);
+    bool fed = false;
+    for (Duty d : {Duty::pump, Duty::modulating_feed, Duty::make_up}) {
+        int const on = at(d, false), off = at(d, true);
+        if (on < 0) continue;
+        fed = true;
+        chain({below, on, off, high});
+        if (caught_up >= 0) require(w, rules().order, off, caught_up);
+    }
+    if (!fed) chain({below, high});
 }
 
 /// Every glass over the lowest permissible level. Returns the first one's elevation, −1 when there is no place for one.
@@ -201,7 +219,9 @@ void LevelBuilder::glass(Wiring& w, std::vector<int> const& trip) const {
     if (first < 0) first = add(w, fact_elevation("lowest visible part of the glass", -1, nullptr));
     for (std::size_t f = 0; f < site.functions.size(); ++f) {
         auto const d = site.functions[f].duty;
-        if (d == Duty::primary_cut_off || d == Duty::secondary_cut_off) require(w, rules().cut_off_visible, trip[f], first);
+        if (!is_cut_off(d)) continue;
+        delay(w, f, trip[f], first);
+        require(w, rules().cut_off_visible, trip[f], first);
     }
 }
 
@@ -344,6 +364,7 @@ void LevelBuilder::judge_levels(Wiring& w) const {
         reset.push_back(add(w, output_elevation(f, w.output[static_cast<std::size_t>(f)], true)));
     }
     order(w, trip, reset);
+    feed_needs(w, trip, reset);
     glass(w, trip);
     bracket(w, trip, reset);
     solve(w);
@@ -362,6 +383,7 @@ WiringGist LevelBuilder::gist(Wiring& w, std::vector<std::pair<Elevation const*,
         reset.push_back(add(w, *rising));
     }
     order(w, trip, reset);
+    feed_needs(w, trip, reset);
     glass(w, trip);
     bracket(w, trip, reset);
     return gist_of(w);
@@ -376,8 +398,10 @@ WiringGist LevelBuilder::gist_of(Wiring& w) const {
     WiringGist gist{answer.consistent ? Truth::undecided : Truth::fails, 0};
     for (auto const& r : w.levels)
         if (answer.consistent)
-            gist.blamed |= w.elevations[static_cast<std::size_t>(r.upper)].positions |
+            gist.blamed |= r.positions | w.elevations[static_cast<std::size_t>(r.upper)].positions |
                            w.elevations[static_cast<std::size_t>(r.lower)].positions;
+    for (int e : answer.cycle)
+        if (int const tag = edges.maybe[static_cast<std::size_t>(e)].tag; tag >= 0) gist.blamed |= w.levels[static_cast<std::size_t>(tag)].positions;
     for (int e : answer.cycle)
         for (int v : {edges.maybe[static_cast<std::size_t>(e)].from, edges.maybe[static_cast<std::size_t>(e)].to})
             if (v >= edges.first) gist.blamed |= w.elevations[static_cast<std::size_t>(v - edges.first)].positions;

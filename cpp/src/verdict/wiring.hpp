@@ -22,10 +22,20 @@ private:
     int add(Wiring& w, Elevation e) const;
     void read_rod(Elevation& e, Stand const& stand, bool rising) const;
     [[nodiscard]] Elevation fact_elevation(std::string name, int station, Fact const* fact) const;
+    struct Need {   ///< what physics asks for beside a figure
+        Interval distance{0};
+        std::string_view words;
+        std::uint64_t positions = 0;
+    };
     void require(Wiring& w, int rule, int upper, int lower, bool with_figure = true) const;
+    void require(Wiring& w, int rule, int upper, int lower, bool with_figure, Need const& need) const;
     void order(Wiring& w, std::vector<int> const& trip, std::vector<int> const& reset) const;
     [[nodiscard]] int glasses(Wiring& w) const;
     void glass(Wiring& w, std::vector<int> const& trip) const;
+    void delay(Wiring& w, std::size_t function, int trip, int visible) const;
+    void cycling(Wiring& w, std::size_t function, int on, int off) const;
+    void fill(Wiring& w, std::size_t function, int on, int off) const;
+    void feed_needs(Wiring& w, std::vector<int> const& trip, std::vector<int> const& reset) const;
     void bracket(Wiring& w, std::vector<int> const& trip, std::vector<int> const& reset) const;
     struct Edges;
     [[nodiscard]] Edges edges_of(Wiring& w) const;

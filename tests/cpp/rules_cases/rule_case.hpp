@@ -133,6 +133,13 @@ struct JudgedCase {
                     i.stand.station = s;
                     found.push_back({i, judge->truth_of(i, parts), judge->positions_read(i)});
                 }
+        if (!row.required && row.scope == Scope::line)
+            for (int l = 0; l < static_cast<int>(site.lines.size()); ++l) {
+                Instance i;
+                i.rule = rule;
+                i.stand.line = l;
+                found.push_back({i, judge->truth_of(i, parts), judge->positions_read(i)});
+            }
         if (!row.required && row.scope == Scope::pair && judgement.wiring)
             for (std::size_t f = 0; f < judgement.wiring->output.size(); ++f) {
                 Instance i;

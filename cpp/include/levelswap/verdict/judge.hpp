@@ -53,7 +53,9 @@ struct LevelRule {
     int pack = -1, row = -1;
     int upper = 0, lower = 0;     ///< indices of Elevation
     std::int64_t separation = 0;
-    Interval needed{0};           ///< and this much more, from physics: a delay, a fill; nm
+    Interval needed{0};           ///< and this much more, from physics: a delay, a fill; nm. Below zero: at most so far apart
+    std::string_view need;        ///< what `needed` is, in words
+    std::uint64_t positions = 0;  ///< read by `needed`, beside those of the two elevations
     Truth alone = Truth::holds;
     bool in_conflict = false;
     bool doubtful = false;

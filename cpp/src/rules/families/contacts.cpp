@@ -1,5 +1,7 @@
 #include "contacts.hpp"
 
+#include "line_coils.hpp"
+
 #include "levelswap/physics/contact_codes.hpp"
 #include "levelswap/physics/motor_tables.hpp"
 
@@ -14,7 +16,9 @@ bool is_cut_off(Duty d) { return d == Duty::primary_cut_off || d == Duty::second
 
 #define LEVELSWAP_COIL_SLOTS                                                                                    \
     Slot{circuit, A::supply}, Slot{circuit, A::coil_inrush}, Slot{circuit, A::coil_holding},                    \
-        Slot{contactor, A::coil_voltage}, Slot{contactor, A::coil_inrush}, Slot{contactor, A::coil_holding}
+        Slot{contactor, A::coil_voltage}, Slot{contactor, A::coil_inrush}, Slot{contactor, A::coil_holding},        \
+        LEVELSWAP_LINE_COIL_SLOTS, Slot{solenoid_valve, A::coil_inrush}, Slot{solenoid_valve, A::coil_holding},     \
+        Slot{actuator, A::coil_inrush}, Slot{actuator, A::coil_holding}
 
 #define LEVELSWAP_LOAD_SLOTS                                                                                    \
     LEVELSWAP_COIL_SLOTS, Slot{circuit, A::current_kind}, Slot{relay, A::coil_voltage}, Slot{relay, A::coil_inrush}, \
@@ -49,10 +53,23 @@ Load own_coils(In const& in) {
     return coil(in.template measure<circuit, A::coil_inrush>(), in.template measure<circuit, A::coil_holding>(), rated);
 }
 
-/// What the last contact before the load switches: the contactor's coil beside the circuit's own.
+/// The coils of what the circuit works in its feed line.
 template <class In>
-Load coils_of(In const& in) {
-    Load const own = own_coils(in);
+Load line_coils(In const& in) {
+    Load all{{{0}}, {{0}}, {0}, {0}};
+    if (works_solenoid(in))
+        all = all + coil(in.template measure<solenoid_valve, A::coil_inrush>(), in.template measure<solenoid_valve, A::coil_holding>(),
+                         in.template measure<solenoid_valve, A::coil_voltage>());
+    if (works_actuator(in))
+        all = all + coil(in.template measure<From::actuator, A::coil_inrush>(), in.template measure<From::actuator, A::coil_holding>(),
+                         in.template measure<From::actuator, A::coil_voltage>());
+    return all;
+}
+
+/// What the last contact before the load switches: the coils of contactor and feed line beside the circuit's own.
+template <class In>
+Load coils_of(In const& in, bool feeds = true) {
+    Load const own = feeds ? own_coils(in) + line_coils(in) : own_coils(in);
     if (!in.template has<contactor, A::coil_inrush>()) return own;
     return own + coil(in.template measure<contactor, A::coil_inrush>(), in.template measure<contactor, A::coil_holding>(),
                       in.template measure<contactor, A::coil_voltage>());
@@ -61,7 +78,9 @@ Load coils_of(In const& in) {
 /// What hangs on the output: the coil of the relay that is there, or else all that the relay would switch.
 template <class In>
 Load load_of(In const& in) {
-    if (!in.template has<relay, A::coil_inrush>()) return coils_of(in);
+    // Seen from a station, the feed line may be another circuit's: only a duty that feeds works it.
+    bool const feeds = in.duty() == Duty::pump || in.duty() == Duty::make_up || in.duty() == Duty::modulating_feed;
+    if (!in.template has<relay, A::coil_inrush>()) return coils_of(in, feeds);
     return coil(in.template measure<relay, A::coil_inrush>(), in.template measure<relay, A::coil_holding>(),
                 in.template measure<relay, A::coil_voltage>());
 }
@@ -313,6 +332,17 @@ struct Conductor {
     }
 };
 
+/// What the cut-off opens must be the chain that holds the fuel valves: nothing may be wired round it.
+struct InSeries {
+    using Scope = Reads<Slot{circuit, A::in_series}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!is_cut_off(in.duty())) return t.not_applicable();
+        t.require("cut-off in the chain of limits", in.is<circuit, A::in_series>(bits<A::in_series>("yes")),
+                  Say(A::in_series, in.cell<circuit, A::in_series>().may), "in series with the other limits");
+    }
+};
+
 struct RelayInFuelChain {
     using Scope = Reads<Slot{relay, A::listed_for}>;
     template <class T>
@@ -338,6 +368,7 @@ RuleFunctions contactor() { return functions_of<ContactorRule>(); }
 RuleFunctions relay_contact() { return functions_of<RelayContact>(); }
 RuleFunctions transformer() { return functions_of<TransformerRule>(); }
 RuleFunctions conductor() { return functions_of<Conductor>(); }
+RuleFunctions in_series() { return functions_of<InSeries>(); }
 RuleFunctions relay_in_fuel_chain() { return functions_of<RelayInFuelChain>(); }
 
 }  // namespace levelswap::families::contacts

@@ -14,6 +14,7 @@ RuleFunctions contactor();
 RuleFunctions relay_contact();
 RuleFunctions transformer();
 RuleFunctions conductor();
+RuleFunctions in_series();
 RuleFunctions relay_in_fuel_chain();
 
 }  // namespace levelswap::families::contacts

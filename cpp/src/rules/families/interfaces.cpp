@@ -1,5 +1,7 @@
 #include "interfaces.hpp"
 
+#include "line_coils.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -224,13 +226,36 @@ struct Tappings {
     }
 };
 
+/// The valves of a feed line screw into it, or bolt to it.
+struct FeedThread {
+    using Scope = Reads<Slot{part, A::connection_standard}, Slot{part, A::connection_size}, Slot{part, A::connection_gender},
+                        Slot{line, A::connection_standard}, Slot{line, A::connection_size}, Slot{line, A::connection_gender}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!in.has<part, A::connection_standard>()) return t.not_applicable();
+        auto const& own = in.cell<part, A::connection_standard>();
+        auto const& line_ = in.cell<line, A::connection_standard>();
+        t.require("connection standard", same_choice(own, line_), Say(A::connection_standard, own.may),
+                  Say(A::connection_standard, line_.may));
+        t.at_most("difference in connection size",
+                  distance(in.measure<part, A::connection_size>(), in.measure<line, A::connection_size>()), Length{{0}});
+        if (own.may == bits<A::connection_standard>("flanged")) return;   // flanges have no gender
+        auto const& gender = in.cell<part, A::connection_gender>();
+        auto const& other = in.cell<line, A::connection_gender>();
+        Truth const same = same_choice(gender, other);
+        t.require("connection gender", same == Truth::holds ? Truth::fails : same == Truth::fails ? Truth::holds : Truth::undecided,
+                  Say(A::connection_gender, gender.may), Say(A::connection_gender, other.may, "not that of the line: "));
+    }
+};
+
 struct Signal {
     using Scope = Reads<Slot{output, A::resistance}, Slot{converter, A::takes}, Slot{converter, A::takes_resistance},
                         Slot{converter, A::gives}, Slot{circuit, A::takes}, Slot{circuit, A::takes_resistance},
-                        Slot{output, A::acts}, Slot{output, A::broken_wire}>;
+                        Slot{output, A::acts}, Slot{output, A::broken_wire}, Slot{actuator, A::takes}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
-        if (in.duty() != Duty::modulating_feed) return t.not_applicable();
+        // Where the actuator is a position of its own, feed.actuator compares with it.
+        if (in.duty() != Duty::modulating_feed || in.has_place<actuator, A::takes>()) return t.not_applicable();
         // A transmitter gives 4 to 20 mA, whatever stands behind it; a slide-wire gives its resistance.
         bool const loop = in.all().output_kind == Owner::transmitter;
         auto const wire = loop ? bits<A::takes>("current_loop") : bits<A::takes>("slide_wire");
@@ -253,7 +278,13 @@ struct Signal {
 };
 
 #define LEVELSWAP_RATED_SLOTS \
-    Slot{circuit, A::supply}, Slot{contactor, A::coil_voltage}, Slot{relay, A::coil_voltage}
+    Slot{circuit, A::supply}, Slot{contactor, A::coil_voltage}, Slot{relay, A::coil_voltage}, LEVELSWAP_LINE_COIL_SLOTS
+
+template <class In>
+bool has_coil(In const& in) {
+    return in.template has<contactor, A::coil_voltage>() || in.template has<relay, A::coil_voltage>() || works_solenoid(in) ||
+           works_actuator(in);
+}
 
 /// So many parts of the rated voltage, in whole quanta: equality must pass.
 Voltage share_of(Voltage rated, Interval parts) {
@@ -266,16 +297,24 @@ Voltage share_of(Voltage rated, Interval parts) {
 struct Supply {
     using Scope = Reads<LEVELSWAP_RATED_SLOTS, Slot{circuit, A::current_kind}, Slot{circuit, A::frequency},
                         Slot{contactor, A::coil_current_kind}, Slot{contactor, A::coil_frequency},
-                        Slot{relay, A::coil_current_kind}, Slot{relay, A::coil_frequency}>;
+                        Slot{relay, A::coil_current_kind}, Slot{relay, A::coil_frequency},
+                        Slot{solenoid_valve, A::coil_current_kind}, Slot{solenoid_valve, A::coil_frequency},
+                        Slot{From::actuator, A::coil_current_kind}, Slot{From::actuator, A::coil_frequency}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
-        if (!in.has<contactor, A::coil_voltage>() && !in.has<relay, A::coil_voltage>()) return t.not_applicable();
+        if (!has_coil(in)) return t.not_applicable();
         if (in.has<contactor, A::coil_voltage>())
             coil(in, t, in.measure<contactor, A::coil_voltage>(), in.cell<contactor, A::coil_current_kind>(),
                  in.cell<contactor, A::coil_frequency>());
         if (in.has<relay, A::coil_voltage>())
             coil(in, t, in.measure<relay, A::coil_voltage>(), in.cell<relay, A::coil_current_kind>(),
                  in.cell<relay, A::coil_frequency>());
+        if (works_solenoid(in))
+            coil(in, t, in.measure<solenoid_valve, A::coil_voltage>(), in.cell<solenoid_valve, A::coil_current_kind>(),
+                 in.cell<solenoid_valve, A::coil_frequency>());
+        if (works_actuator(in))
+            coil(in, t, in.measure<From::actuator, A::coil_voltage>(), in.cell<From::actuator, A::coil_current_kind>(),
+                 in.cell<From::actuator, A::coil_frequency>());
     }
     template <class T>
     static void coil(Scope const& in, T& t, Voltage rated, Cell const& kind, Cell const& frequencies) {
@@ -299,13 +338,17 @@ struct Overvoltage {
     using Scope = Reads<LEVELSWAP_RATED_SLOTS>;
     template <class T>
     static void judge(Scope const& in, T& t) {
-        if (!in.has<contactor, A::coil_voltage>() && !in.has<relay, A::coil_voltage>()) return t.not_applicable();
+        if (!has_coil(in)) return t.not_applicable();
         auto const over = in.figure<Dimension::ratio>().quanta;
         auto const supply = in.measure<circuit, A::supply>();
         if (in.has<contactor, A::coil_voltage>())
             t.at_most("highest supply voltage at the coil", supply, share_of(in.measure<contactor, A::coil_voltage>(), over));
         if (in.has<relay, A::coil_voltage>())
             t.at_most("highest supply voltage at the coil", supply, share_of(in.measure<relay, A::coil_voltage>(), over));
+        if (works_solenoid(in))
+            t.at_most("highest supply voltage at the coil", supply, share_of(in.measure<solenoid_valve, A::coil_voltage>(), over));
+        if (works_actuator(in))
+            t.at_most("highest supply voltage at the coil", supply, share_of(in.measure<From::actuator, A::coil_voltage>(), over));
     }
 };
 
@@ -347,6 +390,7 @@ RuleFunctions connection() { return functions_of<Connection>(); }
 RuleFunctions bay() { return functions_of<Bay>(); }
 RuleFunctions tube() { return functions_of<Tube>(); }
 RuleFunctions tappings() { return functions_of<Tappings>(); }
+RuleFunctions feed_thread() { return functions_of<FeedThread>(); }
 RuleFunctions signal() { return functions_of<Signal>(); }
 RuleFunctions supply() { return functions_of<Supply>(); }
 RuleFunctions overvoltage() { return functions_of<Overvoltage>(); }

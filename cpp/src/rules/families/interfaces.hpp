@@ -13,6 +13,7 @@ RuleFunctions connection();
 RuleFunctions bay();
 RuleFunctions tube();
 RuleFunctions tappings();
+RuleFunctions feed_thread();
 RuleFunctions signal();
 RuleFunctions supply();
 RuleFunctions overvoltage();

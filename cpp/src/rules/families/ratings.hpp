@@ -5,6 +5,9 @@
 namespace levelswap::families::ratings {
 
 RuleFunctions pressure();
+RuleFunctions feed_pressure();
+RuleFunctions feed_temperature();
+RuleFunctions feed_service();
 RuleFunctions temperature();
 RuleFunctions service();
 RuleFunctions low_pressure();

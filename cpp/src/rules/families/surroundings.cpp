@@ -1,5 +1,7 @@
 #include "surroundings.hpp"
 
+#include "line_coils.hpp"
+
 namespace levelswap::families::surroundings {
 
 namespace {
@@ -55,22 +57,30 @@ struct Enclosure {
     }
 };
 
+/// A solenoid valve or an actuator stands where the circuit that works it says.
+#define LEVELSWAP_LINE_SWITCHGEAR(attribute) Slot{solenoid_valve, A::attribute}, Slot{actuator, A::attribute}
+
 struct CircuitAmbient {
     using Scope = Reads<Slot{contactor, A::most_ambient}, Slot{contactor, A::least_ambient},
-                        Slot{relay, A::most_ambient}, Slot{relay, A::least_ambient}, Slot{circuit, A::ambient}>;
+                        Slot{relay, A::most_ambient}, Slot{relay, A::least_ambient}, LEVELSWAP_LINE_SWITCHGEAR(most_ambient),
+                        LEVELSWAP_LINE_SWITCHGEAR(least_ambient), LEVELSWAP_LINE_COIL_SLOTS, Slot{circuit, A::ambient}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
         ambient_of<Scope, contactor, circuit>(in, t);
         ambient_of<Scope, relay, circuit>(in, t);
+        if (works_solenoid(in)) ambient_of<Scope, solenoid_valve, circuit>(in, t);
+        if (works_actuator(in)) ambient_of<Scope, From::actuator, circuit>(in, t);
     }
 };
 
 struct CircuitEnclosure {
-    using Scope = Reads<Slot{contactor, A::places}, Slot{relay, A::places}, Slot{circuit, A::place}>;
+    using Scope = Reads<Slot{contactor, A::places}, Slot{relay, A::places}, LEVELSWAP_LINE_SWITCHGEAR(places), LEVELSWAP_LINE_COIL_SLOTS, Slot{circuit, A::place}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
         enclosure_of<Scope, contactor, circuit>(in, t);
         enclosure_of<Scope, relay, circuit>(in, t);
+        if (works_solenoid(in)) enclosure_of<Scope, solenoid_valve, circuit>(in, t);
+        if (works_actuator(in)) enclosure_of<Scope, From::actuator, circuit>(in, t);
     }
 };
 

@@ -1,0 +1,28 @@
+#pragma once
+
+#include "levelswap/rules/rule.hpp"
+
+#include <optional>
+
+namespace levelswap {
+
+/// What physics asks of the distance between two levels, in nm, beside what a pack asks. Each result encloses the
+/// value over the facts; it is cut to `most_need`, which no vessel has.
+inline constexpr double most_need = 2e10;
+
+/// How far the water falls at full fire until a cut-off has acted: E·t/(ρ·A), ρ the lightest water, at MAWP.
+std::span<Slot const> delay_slots();
+Interval fall_during_delay(Operands const& operands);
+
+/// How far pump-on and pump-off must be apart so that the motor does not start more often than it stands, at the worst
+/// take-off that occurs. Nothing where the line has no pump.
+std::span<Slot const> cycling_slots();
+std::optional<Interval> spacing_for_starts(Operands const& operands);
+
+/// How far make-up may rise, as a share of the water over the tank's bottom where it starts, before the coldest make-up
+/// has cooled the tank to its least temperature. What preheat gives meanwhile is left out. Nothing where no least
+/// temperature is asked.
+std::span<Slot const> fill_slots();
+std::optional<Interval> rise_by_cold_fill(Operands const& operands);
+
+}  // namespace levelswap

@@ -1,0 +1,396 @@
+#include "feed.hpp"
+
+#include "feed_line.hpp"
+
+#include <algorithm>
+
+namespace levelswap::families::feed {
+
+namespace {
+
+using enum From;
+using A = Attribute;
+
+bool feeds(Duty d) { return d == Duty::pump || d == Duty::make_up || d == Duty::modulating_feed; }
+
+/// The valves of the line, fully open, pass the demand.
+struct ValveCapacity {
+    using Scope = Reads<LEVELSWAP_LINE_SLOTS, LEVELSWAP_VALVE_SLOTS>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!has_line_valve(in)) return t.not_applicable();
+        compare_capacity(in, t, line_coefficient(in), line_recovery(in));
+    }
+};
+
+/// The opening of the feed valve at which it passes the demand.
+template <class In>
+Interval opening_of(In const& in) {
+    using physics::Characteristic;
+    auto const density = line_water(in);
+    auto const flow = demand_as_volume(in);
+    auto drop = flowing_pressure(in) - back_pressure(in);
+    if (in.template has<solenoid_valve, A::flow_coefficient>())
+        drop = drop - physics::drop_at(flow, in.template measure<solenoid_valve, A::flow_coefficient>(), density).si();
+    auto const wanted = physics::required_coefficient(flow, PressureDifference::from_si(drop), density);
+    auto const rated = in.template measure<feed_valve, A::flow_coefficient>();
+    auto const range = in.template measure<feed_valve, A::rangeability>().si();
+    auto const may = in.template cell<feed_valve, A::characteristic>().may;
+    std::optional<Interval> opening;
+    auto add = [&](std::uint64_t word, Characteristic c) {
+        if (!(may & word)) return;
+        auto const one = physics::opening_for(c, range, rated, wanted);
+        opening = opening ? hull(*opening, one) : one;
+    };
+    add(bits<A::characteristic>("linear"), Characteristic::linear);
+    add(bits<A::characteristic>("equal_percentage"), Characteristic::equal_percentage);
+    // A valve that passes nothing, or nothing to pass: kept to figures that can be printed.
+    return min(max(opening.value_or(Interval{-1, 10}), Interval{-1}), Interval{10});
+}
+
+#define LEVELSWAP_OPENING_SLOTS                                                                                       \
+    LEVELSWAP_LINE_SLOTS, Slot{solenoid_valve, A::flow_coefficient}, Slot{feed_valve, A::flow_coefficient},           \
+        Slot{feed_valve, A::characteristic}, Slot{feed_valve, A::rangeability}
+
+struct ValveOpening {
+    using Scope = Reads<LEVELSWAP_OPENING_SLOTS>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!in.has<feed_valve, A::flow_coefficient>()) return t.not_applicable();
+        t.at_most("opening of the feed valve at full demand", Ratio::from_si(opening_of(in)), in.figure<Dimension::ratio>());
+    }
+};
+
+struct ValveNearlyShut {
+    using Scope = Reads<LEVELSWAP_OPENING_SLOTS>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!in.has<feed_valve, A::flow_coefficient>()) return t.not_applicable();
+        t.at_least("opening of the feed valve at full demand", Ratio::from_si(opening_of(in)), in.figure<Dimension::ratio>());
+    }
+};
+
+/// Beyond the choked drop the water flashes in the valve: more drop brings wear and noise and no more flow.
+struct Choked {
+    using Scope = Reads<LEVELSWAP_LINE_SLOTS, LEVELSWAP_VALVE_SLOTS>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!has_line_valve(in)) return t.not_applicable();
+        auto const inlet = flowing_pressure(in);
+        t.note("drop at the valve while it flows", drop_at(in, inlet));
+        t.note("drop beyond which the flow is choked", physics::choked_drop(stream_at(in, inlet), line_recovery(in)));
+        // At one inlet pressure after the other: the share turns nowhere between them.
+        t.at_most("drop at the valve as a share of the choked drop",
+                  Ratio::from_si(hull(share(in, Interval{inlet.lo}), share(in, Interval{inlet.hi}))), Ratio::from_si(Interval{1}));
+    }
+
+private:
+    static PressureDifference drop_at(Scope const& in, Interval inlet) {
+        return PressureDifference::from_si(max(inlet - back_pressure(in), 0.0));
+    }
+    static Interval share(Scope const& in, Interval inlet) {
+        auto const choked = physics::choked_drop(stream_at(in, inlet), line_recovery(in));
+        return min(drop_at(in, inlet).si() / max(choked.si(), Interval{1}), Interval{100});
+    }
+};
+
+struct FloatValveCapacity {
+    using Scope = Reads<LEVELSWAP_LINE_SLOTS, Slot{solenoid_valve, A::flow_coefficient},
+                        Slot{float_valve, A::flow_coefficient}, Slot{float_valve, A::recovery}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!in.has<float_valve, A::flow_coefficient>()) return t.not_applicable();
+        auto own = in.measure<float_valve, A::flow_coefficient>();
+        if (in.has<solenoid_valve, A::flow_coefficient>()) own = in_series(own, in.measure<solenoid_valve, A::flow_coefficient>());
+        compare_capacity(in, t, own, in.measure<float_valve, A::recovery>().si());
+    }
+};
+
+#define LEVELSWAP_FLOAT_VALVE_SLOTS                                                                                   \
+    Slot{float_valve, A::seat_diameter}, Slot{float_valve, A::seat_lever}, Slot{float_valve, A::float_lever},         \
+        Slot{float_valve, A::float_diameter}, Slot{float_valve, A::float_mass}, Slot{float_valve, A::float_share},    \
+        Slot{float_valve, A::lever_moment}, Slot{vessel, A::water_temperature}
+
+/// The pressure across the seat against which the float shuts it, as deep in the water as it may be. The tank's water
+/// carries the float; its pressure hardly changes the density.
+template <class In>
+PressureDifference shut_off_pressure(In const& in, Interval factor) {
+    physics::FloatValve valve;
+    valve.diameter = in.template measure<float_valve, A::float_diameter>();
+    valve.mass = in.template measure<float_valve, A::float_mass>();
+    valve.float_arm = in.template measure<float_valve, A::float_lever>();
+    valve.lever = in.template measure<float_valve, A::lever_moment>();
+    auto const seat = in.template measure<float_valve, A::seat_diameter>();
+    valve.seat = Area::from_si(physics::full_volume(physics::FloatForm::cylinder, seat.si(), Interval{1}));
+    valve.seat_arm = in.template measure<float_valve, A::seat_lever>();
+    auto const whole = physics::full_volume(valve.form, valve.diameter.si(), Interval{0});
+    auto const draught = physics::draught_for(valve.form, valve.diameter.si(), Interval{0},
+                                              in.template measure<float_valve, A::float_share>().si() * whole);
+    auto const water = physics::liquid_density(in.template measure<vessel, A::water_temperature>(),
+                                               in.template measure<vessel, A::atmosphere>());
+    return physics::largest_shut_off_pressure(valve, water, Length::from_si(draught), factor);
+}
+
+struct FloatValveShutoff {
+    using Scope = Reads<LEVELSWAP_LINE_SLOTS, LEVELSWAP_FLOAT_VALVE_SLOTS, Slot{float_valve, A::most_inlet}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!in.has<float_valve, A::seat_diameter>()) return t.not_applicable();
+        auto const standing = standing_pressure(in);
+        auto const across = standing - back_pressure(in);
+        auto const shuts = shut_off_pressure(in, in.figure<Dimension::ratio>().si());
+        auto const diameter = in.measure<float_valve, A::float_diameter>().si();
+        auto const water = physics::liquid_density(in.measure<vessel, A::water_temperature>(), in.measure<vessel, A::atmosphere>());
+        auto const seat = physics::full_volume(physics::FloatForm::cylinder, in.measure<float_valve, A::seat_diameter>().si(), Interval{1});
+        t.note("force of the water on the seat", Force::from_si(across * seat));
+        t.note("lift of the float, as deep as it may be",
+               Force::from_si(in.measure<float_valve, A::float_share>().si() *
+                              physics::largest_buoyancy(physics::FloatForm::sphere, diameter, Interval{0}, water.si())));
+        t.note("float's lever over seat's lever", Ratio::from_si(in.measure<float_valve, A::float_lever>().si() /
+                                                                 max(in.measure<float_valve, A::seat_lever>().si(), Interval{1e-3})));
+        t.at_least("pressure against which the float valve shuts", shuts, PressureDifference::from_si(across));
+        t.at_most("highest pressure at its inlet", GaugePressure::from_si(standing), in.measure<float_valve, A::most_inlet>());
+    }
+};
+
+/// One set pressure lets enough through while it flows and lets everything shut while it stands.
+struct RegulatorWindow {
+    using Scope = Reads<LEVELSWAP_LINE_SLOTS, LEVELSWAP_FLOAT_VALVE_SLOTS, Slot{float_valve, A::flow_coefficient},
+                        Slot{float_valve, A::most_inlet}, Slot{solenoid_valve, A::flow_coefficient},
+                        Slot{solenoid_valve, A::most_differential}, Slot{solenoid_valve, A::least_differential},
+                        Slot{feed_valve, A::flow_coefficient}, Slot{feed_valve, A::most_differential}, Slot{output, A::acts}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!feeds(in.duty()) || !reduced(in)) return t.not_applicable();
+        auto const lowest = max(in.measure<reducing_valve, A::set_low>().si(),
+                                in.measure<reducing_valve, A::droop>().si() + needed_inlet(in));
+        auto const highest = min(in.measure<reducing_valve, A::set_high>().si(), allowed_standing(in));
+        t.note("lowest set pressure that feeds enough", GaugePressure::from_si(lowest));
+        t.note("highest set pressure at which everything shuts", GaugePressure::from_si(highest));
+        t.at_least("highest set pressure over the lowest that feeds enough", GaugePressure::from_si(highest), GaugePressure::from_si(lowest));
+    }
+
+private:
+    /// What the valves need before them while the demand flows.
+    static Interval needed_inlet(Scope const& in) {
+        auto const flow = demand_as_volume(in);
+        auto const density = line_water(in);
+        Interval drop{0};
+        auto add = [&](bool there, FlowCoefficient c) { if (there) drop = drop + physics::drop_at(flow, c, density).si(); };
+        add(in.has<float_valve, A::flow_coefficient>(), in.measure<float_valve, A::flow_coefficient>());
+        add(in.has<solenoid_valve, A::flow_coefficient>(), in.measure<solenoid_valve, A::flow_coefficient>());
+        add(in.has<feed_valve, A::flow_coefficient>(), in.measure<feed_valve, A::flow_coefficient>());
+        return back_pressure(in) + max(drop, in.measure<solenoid_valve, A::least_differential>().si());
+    }
+
+    /// The set pressure up to which everything shuts after lock-up. A supply that everything shuts against needs no
+    /// reducing valve to keep it down.
+    static Interval allowed_standing(Scope const& in) {
+        Interval limit{1e9};   // above every pressure of the table
+        auto const back = back_pressure(in);
+        if (in.has<float_valve, A::seat_diameter>())
+            limit = min(min(limit, shut_off_pressure(in, in.figure<Dimension::ratio>().si()).si() + back),
+                        in.measure<float_valve, A::most_inlet>().si());
+        if (in.has<solenoid_valve, A::most_differential>())
+            limit = min(limit, in.measure<solenoid_valve, A::most_differential>().si() + back);
+        if (in.has<feed_valve, A::most_differential>())
+            limit = min(limit, in.measure<feed_valve, A::most_differential>().si() + back);
+        if (upstream_standing(in).hi <= limit.lo) return Interval{1e9};
+        Interval const set = limit - in.measure<reducing_valve, A::lock_up>().si();
+        return upstream_standing(in).lo <= limit.hi ? Interval{set.lo, 1e9} : set;
+    }
+};
+
+struct Solenoid {
+    using Scope = Reads<LEVELSWAP_LINE_SLOTS, Slot{solenoid_valve, A::acts_by}, Slot{solenoid_valve, A::most_differential},
+                        Slot{solenoid_valve, A::least_differential}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!in.has<solenoid_valve, A::acts_by>()) return t.not_applicable();
+        t.at_least("highest pressure difference it opens against", in.measure<solenoid_valve, A::most_differential>(),
+                   PressureDifference::from_si(standing_pressure(in) - back_pressure(in)));
+        Truth const pilot = in.is<solenoid_valve, A::acts_by>(bits<A::acts_by>("pilot"));
+        if (pilot == Truth::fails) return;
+        auto const available = PressureDifference::from_si(flowing_pressure(in) - back_pressure(in));
+        auto const least = in.measure<solenoid_valve, A::least_differential>();
+        if (pilot == Truth::holds) t.at_least("pressure difference left to hold a pilot-operated valve open", available, least);
+        else if (available.quanta.lo < least.quanta.hi)
+            t.require("how the valve is moved", Truth::undecided, "direct or by a pilot", "direct, or enough difference for a pilot");
+    }
+};
+
+struct PumpFlow {
+    using Scope = Reads<Slot{pump, A::pump_flow}, Slot{line, A::demand}, Slot{line, A::into}, Slot{vessel, A::evaporation},
+                        Slot{vessel, A::blowdown}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!in.has<pump, A::pump_flow>()) return t.not_applicable();
+        t.at_least("flow that the pump delivers", in.measure<pump, A::pump_flow>(), in.figure<Dimension::ratio>().si() * demand_of(in));
+    }
+};
+
+/// The source of feed works against the highest safety-valve setting, not against the pressure of the day.
+struct PumpPressure {
+    using Scope = Reads<LEVELSWAP_LINE_SLOTS, Slot{vessel, A::safety_valve}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!in.has<pump, A::pump_pressure>()) return t.not_applicable();
+        auto const set = in.figure<Dimension::ratio>().si() * in.measure<vessel, A::safety_valve>();
+        auto const against = physics::feed_pressure({max(set.quanta, in.measure<vessel, A::working_pressure>().quanta)},
+                                                    in.measure<line, A::line_losses>(), in.measure<line, A::lift>(), line_water(in));
+        t.at_least("pressure that supply and pump give", GaugePressure::from_si(in.measure<line, A::supply_pressure>().si() + in.measure<pump, A::pump_pressure>().si()),
+                   against);
+    }
+};
+
+struct Npsh {
+    using Scope = Reads<Slot{pump, A::npsh}, Slot{line, A::supply_pressure}, Slot{line, A::water_temperature},
+                        Slot{line, A::suction_head}, Slot{line, A::suction_losses}, Slot{vessel, A::atmosphere}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!in.has<pump, A::npsh>()) return t.not_applicable();
+        auto const vapour = physics::saturation_pressure(in.measure<line, A::water_temperature>());
+        t.note("vapour pressure of the water", vapour);
+        auto const available = physics::npsh_available(absolute(in.measure<line, A::supply_pressure>(), in.measure<vessel, A::atmosphere>()), vapour,
+                                                       in.measure<line, A::suction_losses>(), in.measure<line, A::suction_head>(), line_water(in));
+        t.at_least("net positive suction head at the pump", available, in.measure<pump, A::npsh>() + in.figure<Dimension::length>());
+    }
+};
+
+/// A pump against a shut valve heats its own water until it boils.
+struct DeadHead {
+    using Scope = Reads<Slot{pump, A::pump_flow}, Slot{feed_valve, A::flow_coefficient}, Slot{solenoid_valve, A::flow_coefficient},
+                        Slot{float_valve, A::flow_coefficient}, Slot{line, A::bypass}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        bool const shuts = in.has<feed_valve, A::flow_coefficient>() || in.has<solenoid_valve, A::flow_coefficient>() ||
+                           in.has<float_valve, A::flow_coefficient>();
+        if (in.duty() == Duty::pump || !feeds(in.duty()) || !shuts || !in.has<pump, A::pump_flow>()) return t.not_applicable();
+        t.require("by-pass round the pump", in.is<line, A::bypass>(bits<A::bypass>("yes")),
+                  Say(A::bypass, in.cell<line, A::bypass>().may, "by-pass: "), "yes, because the pump runs against a valve that shuts");
+    }
+};
+
+/// The way of feeding belongs to the whole line: what senses the level and what lets the water in go together.
+struct Path {
+    using Scope = Reads<Slot{output, A::acts}, Slot{line, A::into}, Slot{solenoid_valve, A::acts_by}, Slot{pump, A::pump_flow},
+                        Slot{feed_valve, A::flow_coefficient}, Slot{actuator, A::takes}, Slot{float_valve, A::seat_diameter}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!feeds(in.duty()) || !in.has<line, A::into>()) return t.not_applicable();
+        bool const valve = in.has<solenoid_valve, A::acts_by>(), pumped = in.has<pump, A::pump_flow>();
+        if (in.duty() == Duty::modulating_feed) {
+            t.require("what modulates the feed", in.has<feed_valve, A::flow_coefficient>() ? Truth::holds : Truth::fails,
+                      in.has<feed_valve, A::flow_coefficient>() ? "a feed valve" : "no feed valve in the line", "a feed valve");
+            return t.require("what moves the feed valve", in.has<actuator, A::takes>() ? Truth::holds : Truth::fails,
+                             in.has<actuator, A::takes>() ? "an actuator" : "no actuator in the line", "an actuator");
+        }
+        Truth const mechanical = in.is<output, A::acts>(bits<A::acts>("feeds_on_fall"));
+        if (mechanical != Truth::fails)
+            t.require("what lets the water in", valve ? (mechanical == Truth::holds ? Truth::fails : Truth::undecided) : Truth::holds,
+                      valve ? "a float valve behind a solenoid valve that nothing opens" : "the float valve itself",
+                      "the float valve, and no solenoid valve before it");
+        if (mechanical == Truth::holds) return;
+        Truth const fed = valve || pumped ? Truth::holds : mechanical == Truth::undecided ? Truth::undecided : Truth::fails;
+        t.require("what the contact works", fed, valve ? "a solenoid valve" : pumped ? "a pump" : "neither solenoid valve nor pump in the line",
+                  "a solenoid valve or a pump");
+        if (in.duty() == Duty::make_up && in.has<float_valve, A::seat_diameter>())
+            t.require("float valve", mechanical == Truth::undecided ? Truth::undecided : Truth::fails,
+                      "a float valve that shuts as well", "none, or the level never reaches the upper probe");
+    }
+};
+
+/// Families of signals first, ohms second.
+struct Actuator {
+    using Scope = Reads<LEVELSWAP_LINE_SLOTS, Slot{output, A::resistance}, Slot{converter, A::takes}, Slot{converter, A::takes_resistance}, Slot{converter, A::gives},
+                        Slot{actuator, A::takes}, Slot{actuator, A::takes_resistance}, Slot{actuator, A::most_differential},
+                        Slot{feed_valve, A::most_differential}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (in.duty() != Duty::modulating_feed || !in.has<actuator, A::takes>()) return t.not_applicable();
+        bool const converted = in.has<converter, A::takes>();
+        auto const& takes = in.cell<actuator, A::takes>();
+        if (converted) family(t, "signal after the converter", in.cell<converter, A::gives>().may, takes.may);
+        auto const given = given_by(in);
+        auto const& first = converted ? in.cell<converter, A::takes>() : takes;
+        family(t, converted ? "signal before the converter" : "signal", given, first.may);
+        if ((given & first.may & wire) && first.may == wire && given == wire) {
+            auto const wanted = converted ? in.measure<converter, A::takes_resistance>() : in.measure<actuator, A::takes_resistance>();
+            Interval const off = abs(in.measure<output, A::resistance>().quanta - wanted.quanta);
+            // A bridge balances on the ratio; ten per cent of the nominal resistance is common practice, no source.
+            t.at_most("difference in slide-wire resistance", Resistance{off}, Interval{0.1} * wanted);
+        }
+        auto const across = PressureDifference::from_si(standing_pressure(in) - back_pressure(in));
+        t.at_least("highest pressure difference the actuator shuts against", in.measure<actuator, A::most_differential>(), across);
+        if (in.has<feed_valve, A::most_differential>())
+            t.at_least("highest pressure difference of the feed valve", in.measure<feed_valve, A::most_differential>(), across);
+    }
+
+private:
+    static constexpr auto wire = bits<A::takes>("slide_wire");
+    static constexpr auto loop = bits<A::takes>("current_loop");
+
+    /// A slide-wire has a resistance; what has none gives a current.
+    static std::uint64_t given_by(Scope const& in) {
+        if (in.none<output, A::resistance>()) return loop;
+        return in.cell<output, A::resistance>().lo > 0 ? wire : wire | loop;
+    }
+    template <class T>
+    static void family(T& t, char const* label, std::uint64_t given, std::uint64_t taken) {
+        Truth const same = (given & taken) == 0                                ? Truth::fails
+                           : given == taken && (given & (given - 1)) == 0 ? Truth::holds
+                                                                            : Truth::undecided;
+        t.require(label, same, Say(A::takes, given), Say(A::takes, taken));
+    }
+};
+
+/// A valve that opens when its signal is lost floods the boiler, and no cut-off stops water.
+struct LostSignal {
+    using Scope = Reads<Slot{output, A::broken_wire}, Slot{actuator, A::on_failure}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (in.duty() != Duty::modulating_feed || in.all().figure > 0 || !in.has<actuator, A::on_failure>()) return t.not_applicable();
+        t.require("valve when its supply or signal is lost", in.is<actuator, A::on_failure>(bits<A::on_failure>("closes", "holds")),
+                  Say(A::on_failure, in.cell<actuator, A::on_failure>().may), "closes or holds");
+        if (in.none<output, A::broken_wire>()) return;
+        t.require("valve when the wire breaks", in.is<output, A::broken_wire>(bits<A::broken_wire>("closes_valve", "holds_valve")),
+                  Say(A::broken_wire, in.cell<output, A::broken_wire>().may), "closes valve or holds valve");
+    }
+};
+
+/// On/off feeding lifts the level from one mark to the other: a remark where that is much of what the glass shows.
+struct Swing {
+    using Scope = Reads<Slot{output, A::trip_at_mark}, Slot{output, A::reset_at_mark}, Slot{glass, A::visible_low}, Slot{glass, A::visible_high}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        bool const on_off = in.duty() == Duty::pump || in.duty() == Duty::make_up;
+        bool const stated = !in.none<output, A::trip_at_mark>() && !in.none<output, A::reset_at_mark>();
+        if (!on_off || !stated || !in.has<glass, A::visible_low>()) return t.not_applicable();
+        auto const swing = in.measure<output, A::reset_at_mark>() - in.measure<output, A::trip_at_mark>();
+        auto const shown = in.measure<glass, A::visible_high>() - in.measure<glass, A::visible_low>();
+        t.note("swing of the level", swing);
+        t.at_most("swing of the level as a share of the visible glass",
+                  Ratio::from_si(max(swing.si(), Interval{0}) / max(shown.si(), Interval{1e-3})), Ratio::from_si(Interval{0.5}));
+    }
+};
+
+}  // namespace
+
+RuleFunctions swing() { return functions_of<Swing>(); }
+RuleFunctions path() { return functions_of<Path>(); }
+RuleFunctions valve_capacity() { return functions_of<ValveCapacity>(); }
+RuleFunctions valve_opening() { return functions_of<ValveOpening>(); }
+RuleFunctions valve_nearly_shut() { return functions_of<ValveNearlyShut>(); }
+RuleFunctions choked() { return functions_of<Choked>(); }
+RuleFunctions float_valve_capacity() { return functions_of<FloatValveCapacity>(); }
+RuleFunctions float_valve_shutoff() { return functions_of<FloatValveShutoff>(); }
+RuleFunctions regulator_window() { return functions_of<RegulatorWindow>(); }
+RuleFunctions solenoid() { return functions_of<Solenoid>(); }
+RuleFunctions pump() { return functions_of<PumpFlow>(); }
+RuleFunctions pump_pressure() { return functions_of<PumpPressure>(); }
+RuleFunctions npsh() { return functions_of<Npsh>(); }
+RuleFunctions dead_head() { return functions_of<DeadHead>(); }
+RuleFunctions actuator() { return functions_of<Actuator>(); }
+RuleFunctions lost_signal() { return functions_of<LostSignal>(); }
+
+}  // namespace levelswap::families::feed
