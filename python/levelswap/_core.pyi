@@ -5,7 +5,7 @@ from __future__ import annotations
 import collections.abc
 import enum
 import typing
-__all__: list[str] = ['Alternatives', 'BlockedRemedy', 'Catalog', 'DataError', 'Diagnostic', 'Difference', 'Error', 'Finding', 'Outcome', 'Part', 'Question', 'Repair', 'Rule', 'RuledOut', 'Shift', 'Site', 'Swap', 'UsageError', 'Verdict', 'Work', 'alternatives', 'check', 'rules', 'validate']
+__all__: list[str] = ['Alternatives', 'BlockedRemedy', 'Catalog', 'Certificate', 'DataError', 'Diagnostic', 'Difference', 'Error', 'Finding', 'LevelWalk', 'Outcome', 'Part', 'Question', 'Repair', 'Rule', 'RuledOut', 'Sheet', 'SheetCaution', 'SheetCheck', 'SheetCircuit', 'SheetLevel', 'SheetMounting', 'SheetState', 'SheetStep', 'Shift', 'Site', 'Swap', 'UsageError', 'ValvePoint', 'Verdict', 'WalkEvent', 'Work', 'alternatives', 'check', 'rules', 'sheet', 'validate']
 class Diagnostic:
     """
     One problem of an input file. Lines and columns count from 1; line 0 is the file as a whole.
@@ -740,6 +740,45 @@ class Shift:
         """
         How much higher the boiler's water then stands, with unit.
         """
+class Certificate:
+    """
+    What something simpler can check the outcome by.
+    """
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, ...]:
+        ...
+    def __hash__(self) -> int:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    @property
+    def facts(self) -> tuple[tuple[str, str], ...]:
+        """
+        Pairs of an open fact and its value in that world, with unit.
+        """
+    @property
+    def kind(self) -> str:
+        """
+        "setting sheet" of a fit, "conflict" of a refusal, "world" of a "cannot tell", or "none".
+        """
+    @property
+    def rules(self) -> tuple[str, ...]:
+        """
+        Rules that fail, alone or together.
+        """
+    @property
+    def settings(self) -> tuple[tuple[str, str], ...]:
+        """
+        Pairs of setting and one value of its window, with unit.
+        """
+    @property
+    def wiring(self) -> tuple[tuple[str, str], ...]:
+        """
+        Pairs of duty and the position and output that performs it.
+        """
 class Difference:
     """
     What a function does otherwise after the swap.
@@ -833,6 +872,11 @@ class Verdict:
         What to heed before work starts.
         """
     @property
+    def certificate(self) -> Certificate:
+        """
+        What something simpler can check the outcome by.
+        """
+    @property
     def changes(self) -> tuple[str, ...]:
         """
         What changes, by position.
@@ -851,6 +895,11 @@ class Verdict:
     def if_assumed(self) -> Outcome | None:
         """
         The outcome under the assumptions, or None.
+        """
+    @property
+    def once_measured(self) -> bool:
+        """
+        Whether every world has settings that do, though no one setting is right in all of them.
         """
     @property
     def once_site_work_is_done(self) -> Outcome | None:
@@ -971,6 +1020,537 @@ class Rule:
         """
         What it is about.
         """
+class WalkEvent:
+    """
+    Something that happens as the water falls, while it is low, or as it rises.
+    """
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, ...]:
+        ...
+    def __hash__(self) -> int:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    @property
+    def duty(self) -> str:
+        """
+        The duty that is performed, 'primary_cut_off' for example.
+        """
+    @property
+    def effect(self) -> str:
+        """
+        What follows for burner, pump or alarm.
+        """
+    @property
+    def event(self) -> str:
+        """
+        What happens.
+        """
+    @property
+    def highest(self) -> float:
+        """
+        Highest level over all tolerances, m.
+        """
+    @property
+    def in_glass(self) -> str:
+        """
+        Whether the glass shows it: 'yes', 'no', 'perhaps' or 'unknown'.
+        """
+    @property
+    def level(self) -> str:
+        """
+        Level above the vessel datum, with unit: most likely, then the range.
+        """
+    @property
+    def lowest(self) -> float:
+        """
+        Lowest level over all tolerances, m.
+        """
+    @property
+    def nominal(self) -> float:
+        """
+        Most likely level, m above the vessel datum.
+        """
+    @property
+    def phase(self) -> str:
+        """
+        'working', 'falling', 'low' or 'rising'.
+        """
+class ValvePoint:
+    """
+    How far the feed valve is open at a level.
+    """
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, ...]:
+        ...
+    def __hash__(self) -> int:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    @property
+    def level(self) -> str:
+        """
+        Level above the vessel datum, with unit.
+        """
+    @property
+    def opening(self) -> str:
+        """
+        Opening of the valve, in percent.
+        """
+class LevelWalk:
+    """
+    An assembly taken through a fall and a rise of the water.
+    """
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, ...]:
+        ...
+    def __hash__(self) -> int:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    @property
+    def events(self) -> tuple[WalkEvent, ...]:
+        """
+        The events, in the order in which they happen.
+        """
+    @property
+    def faults(self) -> tuple[str, ...]:
+        """
+        What goes wrong on the way, in plain words.
+        """
+    @property
+    def glass(self) -> str:
+        """
+        What the gauge glass shows, with unit; empty when not known.
+        """
+    @property
+    def valve(self) -> tuple[ValvePoint, ...]:
+        """
+        The feed valve against the level; empty without a slide-wire.
+        """
+    @property
+    def valve_band(self) -> str:
+        """
+        What the slide-wire reaches, in words.
+        """
+class SheetLevel:
+    """
+    Where one output acts, above the vessel datum.
+    """
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, ...]:
+        ...
+    def __hash__(self) -> int:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    @property
+    def duty(self) -> str:
+        """
+        What the output does.
+        """
+    @property
+    def falling(self) -> str:
+        """
+        Level as the water falls, with unit: most likely, then the range.
+        """
+    @property
+    def in_glass(self) -> str:
+        """
+        Whether the glass shows the falling level.
+        """
+    @property
+    def old_falling(self) -> str:
+        """
+        Falling level of the output that performs the duty now.
+        """
+    @property
+    def old_rising(self) -> str:
+        """
+        Rising level of the output that performs the duty now.
+        """
+    @property
+    def output(self) -> str:
+        """
+        The output, by position.
+        """
+    @property
+    def part(self) -> str:
+        """
+        Id of the part that has it.
+        """
+    @property
+    def rising(self) -> str:
+        """
+        Level as the water rises.
+        """
+class SheetMounting:
+    """
+    The mounting of one column.
+    """
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, ...]:
+        ...
+    def __hash__(self) -> int:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    @property
+    def action(self) -> str:
+        """
+        What is to be done.
+        """
+    @property
+    def now(self) -> str:
+        """
+        Elevation of its face centre now, with unit.
+        """
+    @property
+    def station(self) -> str:
+        """
+        Name of the station.
+        """
+    @property
+    def window(self) -> str:
+        """
+        Where it may stand whatever the tolerances do; empty without a choice.
+        """
+class SheetCircuit:
+    """
+    One output in its circuit, from the contact to the load.
+    """
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, ...]:
+        ...
+    def __hash__(self) -> int:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    @property
+    def circuit(self) -> str:
+        """
+        Name of the circuit.
+        """
+    @property
+    def contact(self) -> str:
+        """
+        What the contact does as the water falls.
+        """
+    @property
+    def duty(self) -> str:
+        """
+        What the output does.
+        """
+    @property
+    def load(self) -> str:
+        """
+        What hangs on the contact, with units.
+        """
+    @property
+    def output(self) -> str:
+        """
+        The output, by position.
+        """
+    @property
+    def protection(self) -> str:
+        """
+        What protects the load.
+        """
+    @property
+    def rating(self) -> str:
+        """
+        What the contact is rated for, with units.
+        """
+    @property
+    def supply(self) -> str:
+        """
+        Its supply, with units.
+        """
+class SheetState:
+    """
+    What an output is in each state.
+    """
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, ...]:
+        ...
+    def __hash__(self) -> int:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    @property
+    def after_power_loss(self) -> str:
+        """
+        What a power failure does to a lockout.
+        """
+    @property
+    def dry(self) -> str:
+        """
+        With the water gone.
+        """
+    @property
+    def duty(self) -> str:
+        """
+        What the output does.
+        """
+    @property
+    def float_sunk(self) -> str:
+        """
+        With the float sunk.
+        """
+    @property
+    def held_reset(self) -> str:
+        """
+        What a held reset button does while the water is low.
+        """
+    @property
+    def reset(self) -> str:
+        """
+        'automatic' or 'manual'.
+        """
+    @property
+    def unpowered(self) -> str:
+        """
+        Without its supply.
+        """
+    @property
+    def wet(self) -> str:
+        """
+        With the water up.
+        """
+    @property
+    def wire_open(self) -> str:
+        """
+        With a broken wire.
+        """
+class SheetCheck:
+    """
+    Something to look at while proving.
+    """
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, ...]:
+        ...
+    def __hash__(self) -> int:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    @property
+    def blank(self) -> str:
+        """
+        What is written down by hand: 'level', 'count', 'reading', 'reason', 'name', 'date'.
+        """
+    @property
+    def expected(self) -> str:
+        """
+        What must be seen; empty when the text says it.
+        """
+    @property
+    def text(self) -> str:
+        """
+        What is done and looked at.
+        """
+class SheetStep:
+    """
+    A step of the proving test.
+    """
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, ...]:
+        ...
+    def __hash__(self) -> int:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    @property
+    def checks(self) -> tuple[SheetCheck, ...]:
+        """
+        Its checks, in order.
+        """
+    @property
+    def number(self) -> int:
+        """
+        Number of the step.
+        """
+    @property
+    def title(self) -> str:
+        """
+        Title of the step.
+        """
+class SheetCaution:
+    """
+    What to heed in one kind of work.
+    """
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, ...]:
+        ...
+    def __hash__(self) -> int:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    @property
+    def text(self) -> str:
+        """
+        The caution.
+        """
+    @property
+    def work(self) -> str:
+        """
+        Kind of work.
+        """
+class Sheet:
+    """
+    How a swap that fits is set up and proved; for any other, what is wrong or missing.
+    """
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, ...]:
+        ...
+    def __hash__(self) -> int:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    def __str__(self) -> str:
+        ...
+    def _repr_html_(self) -> str:
+        ...
+    def html(self) -> str:
+        """
+        Return the sheet as one HTML page that stands alone and prints in black and white.
+        """
+    def text(self) -> str:
+        """
+        Return the sheet as text of at most 80 columns.
+        """
+    @property
+    def abort_rule(self) -> str:
+        """
+        When the test is over.
+        """
+    @property
+    def answer(self) -> str:
+        """
+        The answer in one line.
+        """
+    @property
+    def cautions(self) -> tuple[SheetCaution, ...]:
+        """
+        Cautions by kind of work.
+        """
+    @property
+    def changes(self) -> tuple[str, ...]:
+        """
+        What changes, by position.
+        """
+    @property
+    def datum(self) -> str:
+        """
+        What levels are measured from.
+        """
+    @property
+    def differences(self) -> tuple[str, ...]:
+        """
+        What acts otherwise than before.
+        """
+    @property
+    def fixed(self) -> tuple[str, ...]:
+        """
+        What its maker has set.
+        """
+    @property
+    def json(self) -> str:
+        """
+        The JSON document that ``catalog_schema/v1/sheet.schema.json`` describes.
+        """
+    @property
+    def levels(self) -> tuple[SheetLevel, ...]:
+        """
+        Where each output acts.
+        """
+    @property
+    def mountings(self) -> tuple[SheetMounting, ...]:
+        """
+        The mounting of each column.
+        """
+    @property
+    def outcome(self) -> Outcome:
+        """
+        Fits, does not fit, or cannot tell.
+        """
+    @property
+    def packs(self) -> tuple[str, ...]:
+        """
+        The rule packs that apply, with their editions.
+        """
+    @property
+    def questions(self) -> tuple[Question, ...]:
+        """
+        Measurements that would settle what is open.
+        """
+    @property
+    def reason(self) -> str:
+        """
+        The reason in one sentence; empty when it fits.
+        """
+    @property
+    def site(self) -> str:
+        """
+        Name of the site.
+        """
+    @property
+    def states(self) -> tuple[SheetState, ...]:
+        """
+        What each output is in each state.
+        """
+    @property
+    def steps(self) -> tuple[SheetStep, ...]:
+        """
+        The proving test; empty unless it fits.
+        """
+    @property
+    def walk(self) -> LevelWalk:
+        """
+        The assembly taken through a fall and a rise of the water.
+        """
+    @property
+    def wiring(self) -> tuple[SheetCircuit, ...]:
+        """
+        Each output in its circuit.
+        """
+    @property
+    def wrong(self) -> tuple[str, ...]:
+        """
+        What fails or is open, with the numbers.
+        """
 def alternatives(catalog: Catalog, site: Site, *, put: collections.abc.Mapping[str, str], max_changes: typing.SupportsInt | typing.SupportsIndex = 3, old_may_return: bool = False, units: str = 'us', which: str = 'both') -> Alternatives:
     """
     Find all minimal repairs of a swap.
@@ -1033,6 +1613,31 @@ def rules() -> tuple[Rule, ...]:
     Returns
     -------
     tuple of Rule
+    """
+def sheet(catalog: Catalog, site: Site, *, put: collections.abc.Mapping[str, str], units: str = 'us') -> Sheet:
+    """
+    Make the setting and proving sheet of a swap.
+    
+    Parameters
+    ----------
+    catalog : Catalog
+        The parts.
+    site : Site
+        Read against the same catalogue.
+    put : mapping of str to str
+        The proposed part id, or 'nothing', by position.
+    units : {'us', 'si'}
+        Units of the numbers in the texts: inch and psi, or mm and bar.
+    
+    Returns
+    -------
+    Sheet
+        Without settings and steps unless the swap fits.
+    
+    Raises
+    ------
+    UsageError
+        For an unknown position or part, or a part of the wrong kind; names the nearest.
     """
 def validate(path: str, catalog: Catalog | None = None) -> tuple[Diagnostic, ...]:
     """

@@ -72,7 +72,7 @@ def parts_schema() -> Schema:
     for kind in tables.kinds():
         properties = known | facts_of(kind, rows)
         required = []
-        if kind == "switch_set":
+        if kind in tables.kinds_with_outputs():
             required = ["outputs"]
             properties["outputs"] = {"description": "acting elements by name"} | named_entries(
                 output, minProperties=1
@@ -201,6 +201,13 @@ def positions(roles: Iterable[str], rows: tuple[Attribute, ...]) -> Schema:
     return {"description": "what can be swapped here; a position not listed does not exist"} | closed(listed)
 
 
+FEED_LINE: Schema = {
+    "description": "name of the feed line that is worked from here",
+    "type": "string",
+    "pattern": NAME,
+}
+
+
 def station(rows: tuple[Attribute, ...]) -> Schema:
     roles = tables.roles()
     own = {
@@ -208,9 +215,16 @@ def station(rows: tuple[Attribute, ...]) -> Schema:
             "description": "datum of the glass: the column's face centre, or the vessel datum",
             "enum": ["column", "vessel"],
         },
+        "line": FEED_LINE,
         "positions": positions(roles[: roles.index("contactor")], rows),
     }
     return closed(facts_of("station", rows) | own)
+
+
+def feed_line(rows: tuple[Attribute, ...]) -> Schema:
+    roles = tables.roles()
+    own = {"positions": positions(roles[roles.index("solenoid_valve") :], rows)}
+    return closed(facts_of("line", rows) | own)
 
 
 def circuit(rows: tuple[Attribute, ...]) -> Schema:
@@ -227,7 +241,8 @@ def circuit(rows: tuple[Attribute, ...]) -> Schema:
             "description": "the coils on this circuit by name; their loads are added up",
             "anyOf": [{"enum": WORDS_FOR_NO_VALUE}, {"type": "object", "additionalProperties": coil}],
         },
-        "positions": positions(roles[roles.index("contactor") :], rows),
+        "line": FEED_LINE,
+        "positions": positions(roles[roles.index("contactor") : roles.index("solenoid_valve")], rows),
     }
     return closed(facts_of("circuit", rows) | own, **{"not": {"required": ["coil", "coils"]}})
 
@@ -240,9 +255,9 @@ def functions() -> Schema:
                 "type": "string",
                 "pattern": r"^(?:nothing|[a-z0-9_ ]+\.[a-z_]+\.[a-z0-9_ ]+)$",
             },
-            "circuit": {"description": "name of the circuit it switches", "type": "string", "pattern": NAME},
+            "circuit": {"description": "name of the circuit it switches; none for a mechanical feed", "type": "string", "pattern": NAME},
         },
-        ["now", "circuit"],
+        ["now"],
     )
     complete = {"complete": {"description": "yes: the boiler has no functions but these", "enum": YES_OR_NO}}
     return closed(
@@ -260,7 +275,8 @@ def site_schema() -> Schema:
             "name": {"description": "name of the boiler", "type": "string", "minLength": 1},
             "about": {"description": "one line on it", "type": "string"},
             "vessel": {"description": "facts of the boiler itself"} | closed(facts_of("vessel", rows)),
-            "stations": {"description": "places with a float gear, by name"} | named_entries(station(rows)),
+            "lines": {"description": "feed lines, by name"} | named_entries(feed_line(rows)),
+            "stations": {"description": "places where the level is sensed, by name"} | named_entries(station(rows)),
             "circuits": {"description": "circuits that outputs switch, by name"}
             | named_entries(circuit(rows)),
             "functions": {"description": "what the outputs are there for"} | functions(),

@@ -167,6 +167,12 @@ def figures() -> tuple[Figure, ...]:
     return tuple(Figure(n, d, float(v), m, n in yes_or_no) for n, d, v, m in rows)
 
 
+def kinds_with_outputs() -> tuple[str, ...]:
+    """The kinds of part that has_outputs names."""
+    body = between(read("include/levelswap/catalog/attribute.hpp"), "constexpr bool has_outputs", "}")
+    return tuple(re.findall(r"kind == (\w+)", body))
+
+
 def sources() -> tuple[str, ...]:
     """Where a fact of a part can come from."""
     return strings_of(between(read("src/catalog/read_parts.cpp"), "source_kinds() { return {", "};"))

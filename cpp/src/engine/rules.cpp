@@ -1,13 +1,19 @@
 #include "levelswap/engine/engine.hpp"
 #include "levelswap/rules/rule.hpp"
 
+#include <iterator>
+
 namespace levelswap {
 
 namespace {
 
 std::string_view words_of(From from) {
-    constexpr std::string_view names[] = {"head", "switch half", "column", "float", "switch set", "glass", "contactor",
-                                          "relay", "transformer", "converter", "part", "output", "vessel", "station", "circuit"};
+    constexpr std::string_view names[] = {"head", "switch half", "column", "float", "switch set", "glass",
+                                          "probe holder", "probe relay", "transmitter", "float control", "float valve",
+                                          "contactor", "relay", "transformer", "converter", "solenoid valve", "reducing valve",
+                                          "feed valve", "actuator", "pump", "part", "output", "vessel", "station", "circuit",
+                                          "feed line"};
+    static_assert(std::size(names) == static_cast<std::size_t>(From::line) + 1);
     return names[static_cast<int>(from)];
 }
 
