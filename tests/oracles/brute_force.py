@@ -174,6 +174,16 @@ def connections_hold(p: Point, station: str) -> bool:
     return agree(p, column, station, *names) and p(column, "tappings.gender") != p(station, "tappings.gender")
 
 
+# ---- piping (trade 5.14)
+
+
+def piping_holds(p: Point, station: str) -> bool:
+    """No size is asked of the drain: no pack of a model has such a row."""
+    if p(station, "feeds_through") != "no" or p(station, "drain.size") is None:
+        return False
+    return p(station, "drain.at_low_point") == "yes"
+
+
 # ---- ratings (trade 5.4)
 
 
@@ -305,6 +315,8 @@ def wiring_holds(p: Point, wiring: Wiring) -> bool:
         water = [p(s, "water_connection") for s in stations]
         if stations[0] == stations[1] or ("own" not in water and water[0] == water[1]):
             return False
+    if any(p(s, "isolating_valves") != "none" for s in stations):
+        return False  # no model has a pack that permits locked ones
     return all(role_holds(p, d, o) and contact_holds(p, o, duties[d][1]) for d, o in wiring.items())
 
 
@@ -353,7 +365,7 @@ def levels_hold(p: Point, wiring: Wiring, mounting: Mapping[str, int]) -> bool:
 def parts_hold(p: Point) -> bool:
     """Every rule that reads neither the wiring nor a setting."""
     for station in p.model.stations:
-        if not (joints_hold(p, station) and connections_hold(p, station)):
+        if not (joints_hold(p, station) and connections_hold(p, station) and piping_holds(p, station)):
             return False
         for role in ("head", "column", "float", "glass"):
             if (position := p.at(station, role)) and not ratings_hold(p, position):

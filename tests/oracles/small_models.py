@@ -178,6 +178,8 @@ def station(mounting: int, water: str) -> dict[str, Fact]:
         "tappings.spacing": amount(360, "mm"), "tappings.standard": word("npt"), "tappings.size": amount(25, "mm"),
         "tappings.gender": word("male"), "ambient": varying(10, 50, "degC"), "place": word("dry"), "plumb": word("yes"),
         "glass_on": word("vessel"), "clearance": amount(600, "mm"), "hand": word("right"),
+        "isolating_valves": word("none"), "feeds_through": word("no"), "drain.size": amount(20, "mm"),
+        "drain.at_low_point": word("yes"), "cross_tees": word("yes"),
     }  # fmt: skip
 
 
@@ -268,6 +270,10 @@ PLACE_FACTS = {
     "place": (word("wet"), among("dry", "wet"), unknown("dry", "damp", "wet", "outdoor")),
     "frequency": (word("50_hz"), unknown("50_hz", "60_hz")),
     "glass_on": (word("column"),),
+    "isolating_valves": (word("free"), word("locked_open"), unknown("none", "locked_open", "free")),
+    "feeds_through": (word("yes"), unknown("no", "yes")),
+    "drain.size": (ABSENT, amount(15, "mm"), unknown(0, 20, 200)),
+    "drain.at_low_point": (word("no"), unknown("no", "yes")),
     "clearance": (amount(300, "mm"), between("mm", 300, 400), unknown(0, 350, 50000)),
     "motor.running": (amount(1, "A"), amount(10, "A"), between("A", 1, 9, 10), unknown(0, 1000)),
     "motor.locked_rotor": (amount(10, "A"), amount(70, "A"), between("A", 10, 60, 70), unknown(0, 8000)),

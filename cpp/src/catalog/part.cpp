@@ -35,6 +35,12 @@ constexpr FigureKind figure_kinds[] = {
     {"unlike_principles", D::ratio, 0, "no two cut-offs may tell the level by the same principle"},
     {"delay_margin", D::length, 0, "height left over after the delay of a cut-off"},
     {"coil_margin", D::ratio, 1, "a contact or transformer is good for this many times the coil load"},
+    {"probe_margin", D::ratio, 1, "threshold of a probe relay over the water's resistance, and under that of a film"},
+    {"rod_clearance", D::length, 0, "gap from a probe rod to wall, floor and the other rods"},
+    {"level_error", D::length, 0, "error of a level transmitter away from its calibration"},
+    {"locked_open_valves", D::ratio, 0, "shut-off valves before a cut-off are permitted when locked open"},
+    {"drain_size", D::length, 0, "nominal size of the drain of a float chamber"},
+    {"equalizing_size", D::length, 0, "nominal size of the equalizing connections"},
     {"", D::ratio, 0, "no figure"},
 };
 static_assert(std::size(figure_kinds) == static_cast<std::size_t>(Figure::none) + 1);

@@ -18,7 +18,7 @@ namespace {
 bool is_yes_or_no(Figure figure) {
     return figure == Figure::secondary_manual_reset || figure == Figure::primary_automatic_reset ||
            figure == Figure::relay_in_fuel_chain || figure == Figure::mercury_allowed ||
-           figure == Figure::unlike_principles || figure == Figure::feed_may_open;
+           figure == Figure::unlike_principles || figure == Figure::locked_open_valves || figure == Figure::feed_may_open;
 }
 
 /// Reads the rows and house rules of one pack.

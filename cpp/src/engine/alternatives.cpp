@@ -100,11 +100,11 @@ TupleKey rank_tuples(Case const& c, RepairSet& s) {
 /// Tuples that no world satisfies, though each of their rules alone is open, are no remedy to measure for. A look at
 /// the first ones is enough: what is listed is true, and the rest is only counted.
 void drop_impossible(Case const& c, RepairSet& set) {
-    constexpr std::size_t most_looked_at = 20;
+    constexpr std::size_t most_looked_at = 5, most_boxes = 8;
     std::size_t const looked_at = std::min(set.parts.size(), most_looked_at);
     auto const end = set.parts.begin() + static_cast<std::ptrdiff_t>(looked_at);
     auto const kept = std::remove_if(set.parts.begin(), end, [&](Assignment const& parts) {
-        return settle(c.judge, parts, c.set_aside).truth == Truth::fails;
+        return settle(c.judge, parts, c.set_aside, most_boxes).truth == Truth::fails;
     });
     set.total -= static_cast<std::size_t>(end - kept);
     set.parts.erase(kept, end);

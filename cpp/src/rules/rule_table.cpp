@@ -1,11 +1,15 @@
 #include "families/buoyancy.hpp"
 #include "families/contacts.hpp"
 #include "families/feed.hpp"
+#include "families/insertion.hpp"
 #include "families/interfaces.hpp"
+#include "families/piping.hpp"
+#include "families/probes.hpp"
 #include "families/ratings.hpp"
 #include "families/roles.hpp"
 #include "families/surroundings.hpp"
 #include "families/tank_heat.hpp"
+#include "families/transmitter.hpp"
 #include "families/travel.hpp"
 #include "levelswap/rules/rule.hpp"
 
@@ -111,6 +115,32 @@ RuleRow const rows[] = {
     {"feed.cycling", "the pump does not start too often", required, physics, "a motor that burns out from starting", wiring, F::none, always, no_body},
     {"tank_heat.fill", "a fill with cold water leaves the tank warm enough", required, "IAPWS-IF97 enthalpy of mixing", "a tank shocked by cold water, and oxygen in the feed", wiring, F::none, always, no_body},
     {"tank_heat.balance", "preheat and returns hold the tank's temperature", required, "IAPWS-IF97 enthalpy", "a tank that grows colder whatever feeds it", line, F::none, always, f::tank_heat::balance()},
+    {"probes.relay", "a probe holder has its relay", required, physics, "a probe that nothing listens to", station, F::none, always, f::probes::relay()},
+    {"probes.sensitivity", "the relay feels the water", required, "ASTM D1125: R = K/conductivity; Hayashi, Environ. Monit. Assess. 96 (2004) 119", "water too pure for the relay, which then sees none", station, F::probe_margin, always, f::probes::sensitivity()},
+    {"probes.film", "a film on the insulator is no water to the relay", required, physics, "a fouled insulator that reads as water", station, F::probe_margin, always, f::probes::film()},
+    {"probes.rods", "the rods reach the levels", required, physics, "a rod that is missing or cannot be as long as its level asks", pair, F::none, always, f::probes::rods()},
+    {"probes.clearance", "the rods stand clear", required, practice, "a rod that touches metal and reads as water", station, F::rod_clearance, always, f::probes::clearance()},
+    {"probes.reference", "the probe's current finds its way back", required, physics, "a relay that never sees water", station, F::none, always, f::probes::reference()},
+    {"probes.open_wire", "an open probe wire does no harm", required, physics, "a cut-off that does not trip, or a tank that overfills, when a wire comes off", pair, F::none, always, f::probes::open_wire()},
+    {"probes.short", "the relay tells a shorted wire from water", recommended, "bulletin of the inspectors' association", "probe and ground wires swapped or shorted, which reads as water", station, F::none, always, f::probes::shorted()},
+    {"probes.supply", "the relay suits its supply", required, practice, "electronics that burn or do not start", station, F::none, always, f::probes::supply()},
+    {"probes.wire", "the probe wire stands its heat", required, "bulletin of the inspectors' association", "insulation that leaks to ground and reads as water", station, F::none, always, f::probes::wire()},
+    {"transmitter.range", "the calibration lies within the transmitter's limits", required, "hydrostatics with IAPWS-IF97 densities", "a range too small for the wet leg", station, F::none, always, f::transmitter::range()},
+    {"transmitter.span", "the span is wide enough for the transmitter", required, "hydrostatics with IAPWS-IF97 densities", "a signal that is mostly noise", station, F::none, always, f::transmitter::span()},
+    {"transmitter.dry_leg", "no dry leg on steam", required, physics, "a leg that fills with condensate and shifts the level unseen", station, F::none, always, f::transmitter::dry_leg()},
+    {"transmitter.loop", "the loop leaves the transmitter its voltage", required, physics, "a signal that stops short of its high end", pair, F::none, always, f::transmitter::loop()},
+    {"transmitter.error", "away from its calibration it still reads near the truth", recommended, "hydrostatics with IAPWS-IF97 densities", "a level read high at low pressure", station, F::level_error, only_with_figure, f::transmitter::error()},
+    {"transmitter.half_leg", "a half-lost wet leg shows little more water", recommended, "hydrostatics with IAPWS-IF97 densities", "an empty boiler that looks half full", station, F::level_error, only_with_figure, f::transmitter::half_leg()},
+    {"insertion.thread", "what is screwed in suits its tapping", required, physics, "a joint matched on nominal size alone", station, F::none, always, f::interfaces::connection()},
+    {"insertion.room", "what is screwed in touches nothing inside", required, physics, "a float that strikes a tube or a nipple and hangs", station, F::side_clearance, always, f::insertion::room()},
+    {"insertion.withdrawal", "it can be put in and taken out", required, physics, "a control that nobody can take out", station, F::none, always, f::insertion::withdrawal()},
+    {"insertion.shroud", "the shroud stays on", required, practice, "a float that bobs in the boiling water", station, F::none, always, f::insertion::shroud()},
+    {"piping.isolating_valves", "no shut-off valve cuts off the cut-off", required, "ASME CSD-1-2009 CW-140(c)", "a valve left shut that blinds the cut-off", pair, F::locked_open_valves, always, f::piping::isolating_valves()},
+    {"piping.feed_path", "nothing feeds through the chamber", required, "COMAR 09.12.01.04 (Maryland); Kan. Admin. Regs. 49-52-11(c)", "sediment, and a level that is the pump's and not the boiler's", station, F::none, always, f::piping::feed_path()},
+    {"piping.drain", "the chamber can be blown down and tested", required, "COMAR 09.12.01.04 (Maryland)", "mud that holds the float up", station, F::none, always, f::piping::drain()},
+    {"piping.drain_size", "the drain is large enough", required, "the pack in force", "a drain that does not flush", station, F::drain_size, only_with_figure, f::piping::drain_size()},
+    {"piping.cross_tees", "the water line can be rodded", recommended, practice, "a water line that nobody can clean", station, F::none, always, f::piping::cross_tees()},
+    {"piping.size", "the equalizing connections are large enough", required, "the pack in force", "a line that scale closes", station, F::equalizing_size, only_with_figure, f::piping::size()},
     {"house.comparison", "a rule of the house", required, "the pack in force", "what the firm has decided against", house, F::none, only_with_figure, no_body},
 };
 

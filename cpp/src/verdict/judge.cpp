@@ -13,6 +13,17 @@ namespace {
 Role role_of(From from) { return static_cast<Role>(static_cast<int>(from)); }  // same order up to the pump
 static_assert(static_cast<int>(From::pump) == static_cast<int>(Role::pump));
 
+/// The one kind that a position with outputs accepts.
+Owner kind_with_outputs(Role role) {
+    switch (role) {
+        case Role::probe_relay: return Owner::probe_relay;
+        case Role::transmitter: return Owner::transmitter;
+        case Role::float_control: return Owner::float_control;
+        case Role::float_valve: return Owner::float_valve;
+        default: return Owner::switch_set;
+    }
+}
+
 std::uint64_t bit(int position) { return position < 0 ? 0 : std::uint64_t{1} << position; }
 
 Cell cell_of(Attribute attribute, Fact const* fact) {
@@ -299,6 +310,8 @@ Fact const* Judge::fact(Slot slot, Stand const& stand, Assignment const& parts, 
 
 Operands Judge::operands(std::span<Slot const> slots, Stand const& stand, Assignment const& parts, bool assume) const {
     Operands o;
+    if (stand.output.position >= 0)
+        o.output_kind = kind_with_outputs(site_.positions[static_cast<std::size_t>(stand.output.position)].role);
     for (Slot const& slot : slots) {
         Fact const* f = fact(slot, stand, parts, nullptr);
         if (assume && slot.from == From::circuit)

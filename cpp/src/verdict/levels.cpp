@@ -115,6 +115,10 @@ Elevation LevelBuilder::output_elevation(int function, OutputRef output, bool ri
     auto const* reference = fact(From::switch_set, Attribute::stated_float);
     int const float_position = station.positions[static_cast<std::size_t>(Role::float_)];
     int const held = float_position < 0 ? nothing : parts_[static_cast<std::size_t>(float_position)];
+    if (kind == Owner::transmitter) {  // the ends of its signal, above the lower tapping
+        e.own = range_of(fact(From::station, rising ? Attribute::calibrated_high : Attribute::calibrated_low));
+        return e;
+    }
     if (kind != Owner::switch_set) {
         e.own = stated && stated->nature != Fact::Nature::none ? range_of(stated) : Interval{-far, far};
         return e;

@@ -1,5 +1,7 @@
 #include "levelswap/verdict/worlds.hpp"
 
+#include "levelswap/rules/level_needs.hpp"
+
 #include "wiring_search.hpp"
 
 #include <algorithm>
@@ -12,8 +14,8 @@ namespace levelswap {
 
 namespace {
 
-constexpr std::size_t most_boxes = 200;      // budgets of checks, never of seconds
-constexpr std::size_t most_leaves = 400;
+constexpr std::size_t most_leaves = 200;     // budgets of checks, never of seconds
+constexpr std::size_t most_descents = 8;
 constexpr int most_passes = 3;
 
 bool is_open(Fact const& f, Attribute attribute) {
@@ -94,8 +96,8 @@ std::vector<Fact> halves_of(Fact const& f, Attribute attribute) {
 
 class Settling {
 public:
-    Settling(Judge const& judge, Assignment const& parts, std::vector<Instance> const& set_aside)
-        : judge_(judge), parts_(parts), set_aside_(set_aside) {
+    Settling(Judge const& judge, Assignment const& parts, std::vector<Instance> const& set_aside, std::size_t most_boxes)
+        : judge_(judge), parts_(parts), set_aside_(set_aside), most_boxes_(most_boxes) {
         WiringMemo memo;
         WiringSearch search(judge, parts, set_aside, *memo.entries);
         search.run();
@@ -113,7 +115,7 @@ public:
         Settled out;
         std::deque<Pins> boxes{{}};
         std::size_t judged = 0;
-        while (!boxes.empty() && judged < most_boxes) {
+        while (!boxes.empty() && judged < most_boxes_) {
             Pins const box = std::move(boxes.front());
             boxes.pop_front();
             ++judged;
@@ -126,10 +128,11 @@ public:
                 out.world = middle(box);
                 break;
             }
-            if (auto point = descend(box)) {
-                out.world = std::move(point);
-                break;
-            }
+            if (judged <= most_descents)
+                if (auto point = descend(box)) {
+                    out.world = std::move(point);
+                    break;
+                }
             auto const children = split(box);
             if (children.empty()) return out;   // nothing is left to take apart
             boxes.insert(boxes.end(), children.begin(), children.end());
@@ -212,6 +215,11 @@ private:
             Stand const stand = stand_of(here.site(), static_cast<int>(f), outputs_[f]);
             read_slots(here, stated, stand, found);
             read_slots(here, output_height_slots(), stand, found);
+            auto const duty = here.site().functions[f].duty;
+            if (is_cut_off(duty)) read_slots(here, delay_slots(), stand, found);
+            if (duty == Duty::pump || duty == Duty::make_up) read_slots(here, cycling_slots(), stand, found);
+            if (duty == Duty::make_up) read_slots(here, fill_slots(), stand, found);
+            if (duty == Duty::make_up) read_slots(here, std::array{Slot{From::vessel, Attribute::bottom}}, stand, found);
         }
         for (int s = 0; s < static_cast<int>(here.site().stations.size()); ++s) read_slots(here, places, Stand{.station = s}, found);
     }
@@ -240,37 +248,85 @@ private:
         return point;
     }
 
-    /// How much does not hold at a point.
-    [[nodiscard]] int missing(Pins const& point) const {
-        Judge const here = judge_.within(point);
-        int bad = 0;
-        for (auto const& i : required(here)) bad += here.truth_of(i, parts_) != Truth::holds;
-        for (std::size_t f = 0; f < outputs_.size(); ++f)
-            for (auto const& judged : here.pair_rules(static_cast<int>(f), outputs_[f], parts_, false))
-                bad += judged.truth != Truth::holds && !aside(judged.instance);
-        Wiring const w = record_wiring(here, parts_, false, set_aside_, outputs_);
+    /// What a box leaves open, and who reads what of it: a change of one fact asks only the rules that read it.
+    struct Open {
+        std::vector<Instance> rules;
+        std::map<FactKey, std::vector<std::size_t>> reading;
+        std::vector<int> bad;    ///< by rule: 1 when it does not hold at the point
+        int bad_levels = 0;
+        bool levels = false;
+    };
+
+    [[nodiscard]] Open open_rules(Pins const& box) const {
+        Judge const here = judge_.within(box);
+        Open open;
+        for (auto const& i : required(here))
+            if (here.truth_of(i, parts_) == Truth::undecided) open.rules.push_back(i);
+        for (auto const& i : pairs(here)) open.rules.push_back(i);
+        for (std::size_t r = 0; r < open.rules.size(); ++r) {
+            auto const& i = open.rules[r];
+            Readers read;
+            read_slots(here, rule_table()[static_cast<std::size_t>(i.rule)].body.reads, i.stand, read);
+            for (auto const& [key, count] : read) open.reading[key].push_back(r);
+        }
+        Readers heights;
+        level_readers(here, heights);
+        open.levels = !heights.empty();
+        for (auto const& [key, count] : heights) open.reading[key].push_back(levels_);
+        open.bad.assign(open.rules.size(), 1);
+        return open;
+    }
+
+    [[nodiscard]] int bad_levels(Judge const& here) const {
+        Wiring w;
+        w.output = outputs_;
+        LevelBuilder(here, parts_, false).judge_levels(w);
+        int bad = w.levels_truth != Truth::holds;
         for (auto const& r : w.levels) bad += r.alone != Truth::holds;
-        return bad + (w.levels_truth != Truth::holds);
+        return bad;
+    }
+
+    /// Asks again what reads the fact.
+    void ask_again(Judge const& here, std::vector<std::size_t> const& readers, Open& open) const {
+        for (std::size_t const r : readers) {
+            if (r == levels_) open.bad_levels = bad_levels(here);
+            else open.bad[r] = here.truth_of(open.rules[r], parts_) != Truth::holds;
+        }
+    }
+
+    static int sum(Open const& open) {
+        int total = open.bad_levels;
+        for (int const b : open.bad) total += b;
+        return total;
     }
 
     /// Looks for a world of the box in which everything holds: one fact after the other to where most holds.
     [[nodiscard]] std::optional<Pins> descend(Pins const& box) const {
         Pins point = middle(box);
         if (truth(point) == Truth::holds) return point;
-        Judge const here = judge_.within(box);
-        int best = missing(point);
-        auto const open = readers(box);
-        for (int pass = 0; pass < most_passes; ++pass) {
+        Judge const in_box = judge_.within(box);
+        Open open = open_rules(box);
+        Judge here = judge_.within(point);   // sees the point as it moves
+        for (auto const& [key, readers] : open.reading) ask_again(here, readers, open);
+        int best = sum(open);
+        for (int pass = 0; pass < most_passes && best > 0; ++pass) {
             int const before = best;
-            for (auto const& [key, count] : open)
-                for (auto const& value : points_of(*fact_of(here, key), key.attribute)) {
+            for (auto const& [key, readers] : open.reading) {
+                for (auto const& value : points_of(*fact_of(in_box, key), key.attribute)) {
                     Fact const kept = point.at(key);
+                    auto const bad = open.bad;
+                    int const levels = open.bad_levels;
                     point.insert_or_assign(key, value);
-                    int const now = missing(point);
-                    if (now < best) best = now;
-                    else point.insert_or_assign(key, kept);
-                    if (best == 0 && truth(point) == Truth::holds) return point;
+                    ask_again(here, readers, open);
+                    if (sum(open) < best) {
+                        best = sum(open);
+                        continue;
+                    }
+                    point.insert_or_assign(key, kept);
+                    open.bad = bad;
+                    open.bad_levels = levels;
                 }
+            }
             if (best == before) break;
         }
         return truth(point) == Truth::holds ? std::optional{point} : std::nullopt;
@@ -357,23 +413,25 @@ private:
     Judge const& judge_;
     Assignment const& parts_;
     std::vector<Instance> const& set_aside_;
+    std::size_t most_boxes_;
     std::vector<OutputRef> outputs_;
+    static constexpr std::size_t levels_ = SIZE_MAX;   ///< stands for the levels among the readers of a fact
 };
 
 }  // namespace
 
 std::vector<FactKey> open_facts(Judge const& judge, Assignment const& parts, std::vector<Instance> const& set_aside) {
-    return Settling(judge, parts, set_aside).open();
+    return Settling(judge, parts, set_aside, 0).open();
 }
 
-Settled settle(Judge const& judge, Assignment const& parts, std::vector<Instance> const& set_aside) {
-    if (judge.site().functions_complete) return Settling(judge, parts, set_aside).run();
+Settled settle(Judge const& judge, Assignment const& parts, std::vector<Instance> const& set_aside, std::size_t most_boxes) {
+    if (judge.site().functions_complete) return Settling(judge, parts, set_aside, most_boxes).run();
     // A list that may lack functions: a world in which it lacks none is one of its worlds, and proves that it may
     // fit. That none of these worlds satisfies the rules proves nothing of the others.
     Site whole = judge.site();
     whole.functions_complete = true;
     Judge const listed(judge.catalog(), whole);
-    auto settled = Settling(listed, parts, set_aside).run();
+    auto settled = Settling(listed, parts, set_aside, most_boxes).run();
     if (!settled.world) return {};
     settled.once_set = false;
     return settled;

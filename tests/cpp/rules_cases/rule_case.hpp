@@ -124,12 +124,15 @@ struct JudgedCase {
         }
         auto const& row = rule_table()[static_cast<std::size_t>(rule)];
         if (!row.required && row.scope == Scope::station)  // a recommended rule that holds leaves no remark
-            for (int s = 0; s < static_cast<int>(site.stations.size()); ++s) {
-                Instance i;
-                i.rule = rule;
-                i.stand.station = s;
-                found.push_back({i, judge->truth_of(i, parts), judge->positions_read(i)});
-            }
+            for (auto const& [pack, at] : figures(row))
+                for (int s = 0; s < static_cast<int>(site.stations.size()); ++s) {
+                    Instance i;
+                    i.rule = rule;
+                    i.pack = pack;
+                    i.row = at;
+                    i.stand.station = s;
+                    found.push_back({i, judge->truth_of(i, parts), judge->positions_read(i)});
+                }
         if (!row.required && row.scope == Scope::line)
             for (int l = 0; l < static_cast<int>(site.lines.size()); ++l) {
                 Instance i;
@@ -147,6 +150,18 @@ struct JudgedCase {
                 i.stand.circuit = site.functions[f].circuit;
                 found.push_back({i, judge->truth_of(i, parts), judge->positions_read(i)});
             }
+        return found;
+    }
+
+    /// The pack rows in force that state the rule's figure: pack and row. No row: -1 and -1, unless the rule needs one.
+    [[nodiscard]] std::vector<std::pair<int, int>> figures(RuleRow const& row) const {
+        std::vector<std::pair<int, int>> found;
+        for (int p : site.packs) {
+            auto const& rows = catalog.packs[static_cast<std::size_t>(p)].rows;
+            for (int r = 0; r < static_cast<int>(rows.size()); ++r)
+                if (row.figure != Figure::none && rows[static_cast<std::size_t>(r)].figure == row.figure) found.emplace_back(p, r);
+        }
+        if (found.empty() && !row.only_with_figure) found.emplace_back(-1, -1);
         return found;
     }
 

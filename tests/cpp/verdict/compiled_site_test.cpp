@@ -1,10 +1,10 @@
 // Outside sources: none. The compiled path must say what the judge says, for every assembly of the demo sites that one
 // or two changed positions make; nothing is copied from a run of the engine.
-#include "levelswap/alternatives/repairs.hpp"
 #include "levelswap/verdict/compiled_site.hpp"
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <filesystem>
 #include <random>
 
@@ -18,6 +18,16 @@ std::vector<std::string> site_files() {
     for (auto const& entry : std::filesystem::directory_iterator(demo + "/sites")) files.push_back(entry.path().string());
     std::sort(files.begin(), files.end());
     return files;
+}
+
+/// The parts that a position accepts, and `nothing`.
+std::vector<int> candidates_for(Judge const& judge, int position) {
+    auto const kinds = accepted_kinds(judge.site().positions[static_cast<std::size_t>(position)].role);
+    std::vector<int> found{nothing};
+    auto const& parts = judge.catalog().parts;
+    for (int i = 0; i < static_cast<int>(parts.size()); ++i)
+        if (std::find(kinds.begin(), kinds.end(), parts[static_cast<std::size_t>(i)].kind) != kinds.end()) found.push_back(i);
+    return found;
 }
 
 TEST(compiled_site, says_of_every_single_change_what_the_judge_says) {

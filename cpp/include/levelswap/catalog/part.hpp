@@ -34,7 +34,8 @@ enum class Figure : std::uint8_t {
     lift_factor, sink_factor, side_clearance, overtravel, separation, cut_off_above_visible, glass_over_lpwl,
     supply_under, supply_over, cut_offs, secondary_manual_reset, primary_automatic_reset, relay_in_fuel_chain,
     float_valve_factor, pump_flow_factor, pump_pressure_factor, npsh_margin, opening_least, opening_most, feed_may_open,
-    mercury_allowed, unlike_principles, delay_margin, coil_margin, none,
+    mercury_allowed, unlike_principles, delay_margin, coil_margin,
+    probe_margin, rod_clearance, level_error, locked_open_valves, drain_size, equalizing_size, none,
 };
 FigureKind const& row_of(Figure figure);
 std::optional<Figure> find_figure(std::string_view name);

@@ -55,6 +55,7 @@ struct Operands {
     double figure = 0;     ///< in quanta of the figure's dimension
     bool functions_complete = false;
     int cut_offs = 0;
+    Owner output_kind = Owner::switch_set;   ///< kind of part that gives the output of a pair
 
     Operands() : count(0) {}
     Operands(Operands const& other) { *this = other; }
@@ -65,6 +66,7 @@ struct Operands {
         figure = other.figure;
         functions_complete = other.functions_complete;
         cut_offs = other.cut_offs;
+        output_kind = other.output_kind;
         return *this;
     }
 };

@@ -26,6 +26,7 @@ struct Settled {
 
 /// Branch and prune over the open facts: a box in which some rule fails is closed, a point at which all rules hold is
 /// a certificate. All boxes closed: no world satisfies the rules together. The budget counts boxes, never seconds.
-Settled settle(Judge const& judge, Assignment const& parts, std::vector<Instance> const& set_aside);
+Settled settle(Judge const& judge, Assignment const& parts, std::vector<Instance> const& set_aside,
+               std::size_t most_boxes = 100);
 
 }  // namespace levelswap

@@ -51,7 +51,7 @@ Interval leverage(In const& in) {
 
 template <class In>
 bool complete(In const& in) {
-    return in.template has<head, A::arm>() && in.template has<float_, A::mass>() &&
+    return in.all().output_kind == Owner::switch_set && in.template has<head, A::arm>() && in.template has<float_, A::mass>() &&
            in.template has<column, A::tilt>();
 }
 

@@ -151,6 +151,29 @@ struct Thread {
     }
 };
 
+/// What is screwed into the vessel or the tank, against the tapping it goes into.
+struct Connection {
+    using Scope =
+        Reads<Slot{station, A::connection_standard}, Slot{station, A::connection_size}, Slot{station, A::connection_gender},
+              Slot{probe_holder, A::connection_standard}, Slot{probe_holder, A::connection_size}, Slot{probe_holder, A::connection_gender},
+              Slot{float_control, A::connection_standard}, Slot{float_control, A::connection_size}, Slot{float_control, A::connection_gender},
+              Slot{float_valve, A::connection_standard}, Slot{float_valve, A::connection_size}, Slot{float_valve, A::connection_gender}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        bool const any = screws<probe_holder>(in, t) | screws<float_control>(in, t) | screws<float_valve>(in, t);
+        if (!any) t.not_applicable();
+    }
+    template <From Part, class T>
+    static bool screws(Scope const& in, T& t) {
+        if (!in.has<Part, A::connection_size>()) return false;
+        threads(t, in.cell<Part, A::connection_standard>(), in.cell<station, A::connection_standard>(),
+                in.cell<Part, A::connection_gender>(), in.cell<station, A::connection_gender>(), A::connection_standard);
+        t.at_most("difference in nominal size",
+                  distance(in.measure<Part, A::connection_size>(), in.measure<station, A::connection_size>()), Length{{0}});
+        return true;
+    }
+};
+
 struct Bay {
     using Scope = Reads<Slot{head, A::bay_form}, Slot{switch_half, A::bay_form}, Slot{switch_set, A::bay_form},
                         Slot{head, A::bay_spacing}, Slot{switch_half, A::bay_spacing},
@@ -233,21 +256,24 @@ struct Signal {
     static void judge(Scope const& in, T& t) {
         // Where the actuator is a position of its own, feed.actuator compares with it.
         if (in.duty() != Duty::modulating_feed || in.has_place<actuator, A::takes>()) return t.not_applicable();
-        constexpr auto wire = bits<A::takes>("slide_wire");
+        // A transmitter gives 4 to 20 mA, whatever stands behind it; a slide-wire gives its resistance.
+        bool const loop = in.all().output_kind == Owner::transmitter;
+        auto const wire = loop ? bits<A::takes>("current_loop") : bits<A::takes>("slide_wire");
         bool const converted = in.has<converter, A::takes>();
         auto const& takes = converted ? in.cell<converter, A::takes>() : in.cell<circuit, A::takes>();
         Truth const slide = (takes.may & wire) == 0 ? Truth::fails : takes.may == wire ? Truth::holds : Truth::undecided;
-        t.require("signal", slide, "slide wire", Say(A::takes, takes.may));
-        auto const wanted =
-            converted ? in.measure<converter, A::takes_resistance>() : in.measure<circuit, A::takes_resistance>();
-        // A bridge balances on the ratio; ten per cent of the nominal resistance is common practice, no source.
-        t.at_most("difference in slide-wire resistance", distance(in.measure<output, A::resistance>(), wanted),
-                  Interval{0.1} * wanted);
+        t.require("signal", slide, loop ? "current loop" : "slide wire", Say(A::takes, takes.may));
         if (converted)
             t.require("signal after the converter",
                       same_choice(in.cell<converter, A::gives>(), in.cell<circuit, A::takes>()),
                       Say(A::gives, in.cell<converter, A::gives>().may),
                       Say(A::takes, in.cell<circuit, A::takes>().may));
+        if (loop) return;
+        auto const wanted =
+            converted ? in.measure<converter, A::takes_resistance>() : in.measure<circuit, A::takes_resistance>();
+        // A bridge balances on the ratio; ten per cent of the nominal resistance is common practice, no source.
+        t.at_most("difference in slide-wire resistance", distance(in.measure<output, A::resistance>(), wanted),
+                  Interval{0.1} * wanted);
     }
 };
 
@@ -360,6 +386,7 @@ RuleFunctions tilt() { return functions_of<Tilt>(); }
 RuleFunctions opening() { return functions_of<Opening>(); }
 RuleFunctions stem() { return functions_of<Stem>(); }
 RuleFunctions thread() { return functions_of<Thread>(); }
+RuleFunctions connection() { return functions_of<Connection>(); }
 RuleFunctions bay() { return functions_of<Bay>(); }
 RuleFunctions tube() { return functions_of<Tube>(); }
 RuleFunctions tappings() { return functions_of<Tappings>(); }

@@ -9,6 +9,7 @@ RuleFunctions tilt();
 RuleFunctions opening();
 RuleFunctions stem();
 RuleFunctions thread();
+RuleFunctions connection();
 RuleFunctions bay();
 RuleFunctions tube();
 RuleFunctions tappings();

@@ -40,7 +40,7 @@ struct Reset {
         auto const have = in.cell<output, A::reset_type>().may;
         constexpr auto manual = bits<A::reset_type>("manual");
         constexpr auto automatic = bits<A::reset_type>("automatic");
-        if (in.duty() == Duty::pump)  // a pump that waits for a button does not feed
+        if (in.duty() == Duty::pump || in.duty() == Duty::make_up)  // a feed that waits for a button does not feed
             t.require("reset", in.is<output, A::reset_type>(automatic), Say(A::reset_type, have), "automatic");
         else if (in.duty() == Duty::secondary_cut_off && in.all().figure > 0)
             t.require("reset", in.is<output, A::reset_type>(manual), Say(A::reset_type, have), "manual");
@@ -95,6 +95,9 @@ struct Listed {
     template <class T>
     static void judge(Scope const& in, T& t) {
         if (!is_cut_off(in.duty())) return t.not_applicable();
+        if (in.all().output_kind == Owner::transmitter)
+            return t.require("sensing", Truth::fails, "a level transmitter",
+                             "a device that is made and listed as a cut-off: a transmitter only measures");
         t.require("listing", in.includes<output, A::listed_for>(bits<A::listed_for>("cut_off")),
                   Say(A::listed_for, in.cell<output, A::listed_for>().may), "cut off");
     }
@@ -119,12 +122,14 @@ struct StateTable {
     template <class T>
     static void judge(Scope const& in, T& t) {
         if (!is_cut_off(in.duty())) return t.not_applicable();
-        t.require("burner contact with the float sunk", in.is<output, A::float_sunk>(bits<A::float_sunk>("open")),
+        if (!in.none<output, A::float_sunk>())  // a probe has no float
+            t.require("burner contact with the float sunk", in.is<output, A::float_sunk>(bits<A::float_sunk>("open")),
                   Say(A::float_sunk, in.cell<output, A::float_sunk>().may), "open");
         t.require("burner contact without power",
                   in.is<output, A::unpowered>(bits<A::unpowered>("open", "as_level")),
                   Say(A::unpowered, in.cell<output, A::unpowered>().may), "open or as level");
-        wire(t, "burner contact with its sensing wire open", A::wire_open, in.cell<output, A::wire_open>());
+        if (in.all().output_kind != Owner::probe_relay)  // probes.open_wire asks more of a probe's wire
+            wire(t, "burner contact with its sensing wire open", A::wire_open, in.cell<output, A::wire_open>());
         wire(t, "burner contact with its sensing wire shorted", A::wire_shorted, in.cell<output, A::wire_shorted>());
         t.require("float stuck up", Truth::holds,
                   "not seen by this device; the second cut-off is there for it", "");

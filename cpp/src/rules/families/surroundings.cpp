@@ -30,20 +30,30 @@ void enclosure_of(In const& in, T& t) {
 
 struct Ambient {
     using Scope = Reads<Slot{switch_set, A::most_ambient}, Slot{switch_set, A::least_ambient},
-                        Slot{switch_half, A::most_ambient}, Slot{switch_half, A::least_ambient}, Slot{station, A::ambient}>;
+                        Slot{switch_half, A::most_ambient}, Slot{switch_half, A::least_ambient},
+                        Slot{probe_relay, A::most_ambient}, Slot{probe_relay, A::least_ambient},
+                        Slot{transmitter, A::most_ambient}, Slot{transmitter, A::least_ambient},
+                        Slot{float_control, A::most_ambient}, Slot{float_control, A::least_ambient}, Slot{station, A::ambient}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
         ambient_of<Scope, switch_set, station>(in, t);
         ambient_of<Scope, switch_half, station>(in, t);
+        ambient_of<Scope, probe_relay, station>(in, t);
+        ambient_of<Scope, transmitter, station>(in, t);
+        ambient_of<Scope, float_control, station>(in, t);
     }
 };
 
 struct Enclosure {
-    using Scope = Reads<Slot{switch_set, A::places}, Slot{switch_half, A::places}, Slot{station, A::place}>;
+    using Scope = Reads<Slot{switch_set, A::places}, Slot{switch_half, A::places}, Slot{probe_relay, A::places},
+                        Slot{transmitter, A::places}, Slot{float_control, A::places}, Slot{station, A::place}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
         enclosure_of<Scope, switch_set, station>(in, t);
         enclosure_of<Scope, switch_half, station>(in, t);
+        enclosure_of<Scope, probe_relay, station>(in, t);
+        enclosure_of<Scope, transmitter, station>(in, t);
+        enclosure_of<Scope, float_control, station>(in, t);
     }
 };
 
@@ -87,12 +97,18 @@ struct Plumb {
 };
 
 struct Mercury {
-    using Scope = Reads<Slot{switch_set, A::mercury}>;
+    using Scope = Reads<Slot{switch_set, A::mercury}, Slot{float_control, A::mercury}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
-        if (!in.has<switch_set, A::mercury>() || in.all().figure > 0) return t.not_applicable();
-        t.require("mercury", in.is<switch_set, A::mercury>(bits<A::mercury>("no")),
-                  Say(A::mercury, in.cell<switch_set, A::mercury>().may, "contains mercury: "), "none");
+        bool const set = in.has<switch_set, A::mercury>(), control = in.has<float_control, A::mercury>();
+        if ((!set && !control) || in.all().figure > 0) return t.not_applicable();
+        constexpr auto no = bits<A::mercury>("no");
+        if (set)
+            t.require("mercury", in.is<switch_set, A::mercury>(no),
+                      Say(A::mercury, in.cell<switch_set, A::mercury>().may, "contains mercury: "), "none");
+        if (control)
+            t.require("mercury", in.is<float_control, A::mercury>(no),
+                      Say(A::mercury, in.cell<float_control, A::mercury>().may, "contains mercury: "), "none");
     }
 };
 

@@ -24,6 +24,12 @@ char const* words_of(physics::Obstacle o) {
     return "";
 }
 
+/// A probe relay, a transmitter or a screw-in control beside the head has no share in its travel.
+template <class In>
+bool moved_by_a_head(In const& in) {
+    return in.all().output_kind == Owner::switch_set && in.template has_place<head, A::arm>();
+}
+
 /// The wanted arc must lie in the set of angles that the float reaches from rest.
 template <class In, class T>
 void arc(In const& in, T& t, char const* low_label, Angle low, char const* high_label, Angle high) {
@@ -47,7 +53,7 @@ struct Contact {
                         Slot{head, A::bay_zero}, Slot{output, A::trip}, Slot{output, A::reset}, Slot{output, A::acts}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
-        if (!in.has_place<head, A::arm>() || in.cell<output, A::acts>().may == proportional) return t.not_applicable();
+        if (!moved_by_a_head(in) || in.cell<output, A::acts>().may == proportional) return t.not_applicable();
         if (!swings(in))
             return t.require("float gear", Truth::fails, "nothing moves the contact", "head, column and float");
         // Overtravel is the switch's own, so it is stated in bay travel.
@@ -68,7 +74,7 @@ struct SlideWire {
               Slot{output, A::end_low}, Slot{output, A::end_high}, Slot{output, A::acts}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
-        if (!in.has_place<head, A::arm>() || in.cell<output, A::acts>().may != proportional) return t.not_applicable();
+        if (!moved_by_a_head(in) || in.cell<output, A::acts>().may != proportional) return t.not_applicable();
         if (!swings(in))
             return t.require("float gear", Truth::fails, "nothing moves the slide-wire", "head, column and float");
         auto const low = arm_angle<Scope, A::end_low>(in);

@@ -1,0 +1,73 @@
+#include "insertion.hpp"
+
+#include "stations.hpp"
+
+namespace levelswap::families::insertion {
+
+namespace {
+
+using enum From;
+using A = Attribute;
+
+/// The float swings free of everything inside, and the probe does not strike the far side.
+struct Room {
+    using Scope = Reads<Slot{float_control, A::insertion}, Slot{float_control, A::swing_up}, Slot{float_control, A::swing_down},
+                        Slot{probe_holder, A::insertion}, Slot{station, A::room_in}, Slot{station, A::room_up},
+                        Slot{station, A::room_down}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        bool const control = in.has<float_control, A::insertion>(), holder = in.has<probe_holder, A::insertion>();
+        if (!control && !holder) return t.not_applicable();
+        auto const gap = in.figure<Dimension::length>();
+        auto const depth = in.measure<station, A::room_in>();
+        if (holder) t.at_least("depth inside for the probe", depth, in.measure<probe_holder, A::insertion>() + gap);
+        if (!control) return;
+        t.at_least("depth inside for the float", depth, in.measure<float_control, A::insertion>() + gap);
+        t.at_least("height above the axis for the float", in.measure<station, A::room_up>(), in.measure<float_control, A::swing_up>() + gap);
+        t.at_least("height below the axis for the float", in.measure<station, A::room_down>(), in.measure<float_control, A::swing_down>() + gap);
+    }
+};
+
+/// What goes in comes out the same way, in one length: a control on its arm, a holder with its longest rod.
+struct Withdrawal {
+    using Scope = Reads<Slot{float_control, A::insertion}, Slot{probe_holder, A::insertion}, Slot{station, A::room_out},
+                        Slot{station, A::mounting}, Slot{station, A::rod_low}, Slot{station, A::rod_middle},
+                        Slot{station, A::rod_high}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        bool const control = in.has<float_control, A::insertion>(), holder = in.has<probe_holder, A::insertion>();
+        if (!control && !holder) return t.not_applicable();
+        auto const outside = in.measure<station, A::room_out>();
+        if (control) t.at_least("free space outside for the control", outside, in.measure<float_control, A::insertion>());
+        if (!holder) return;
+        Interval longest = in.measure<probe_holder, A::insertion>().quanta;
+        for (auto const* tip : {&in.cell<station, A::rod_low>(), &in.cell<station, A::rod_middle>(), &in.cell<station, A::rod_high>()})
+            if (!tip->none) longest = max(longest, in.measure<station, A::mounting>().quanta - Interval{tip->lo, tip->hi});
+        t.at_least("free space outside for the longest rod", outside, Length{longest});
+    }
+};
+
+/// A control made to work in its shroud acts at another level, or not at all, without it.
+struct Shroud {
+    using Scope = Reads<Slot{float_control, A::shroud}, Slot{float_control, A::shroud_needed}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!in.has<float_control, A::shroud>()) return t.not_applicable();
+        auto const& shroud = in.cell<float_control, A::shroud>();
+        if (shroud.none)  // it never had one
+            return t.require("shroud that it needs", in.is<float_control, A::shroud_needed>(bits<A::shroud_needed>("no")), "none", "integral");
+        t.require("shroud left on", in.is<float_control, A::shroud>(bits<A::shroud>("none", "integral")),
+                  Say(A::shroud, shroud.may), "never removed");
+        Truth const free = in.is<float_control, A::shroud_needed>(bits<A::shroud_needed>("no"));
+        t.require("shroud that it needs", std::max(free, in.is<float_control, A::shroud>(bits<A::shroud>("integral"))),
+                  Say(A::shroud, shroud.may), "integral");
+    }
+};
+
+}  // namespace
+
+RuleFunctions room() { return functions_of<Room>(); }
+RuleFunctions withdrawal() { return functions_of<Withdrawal>(); }
+RuleFunctions shroud() { return functions_of<Shroud>(); }
+
+}  // namespace levelswap::families::insertion
