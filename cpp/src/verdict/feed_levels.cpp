@@ -31,7 +31,7 @@ void LevelBuilder::fill(Wiring& w, std::size_t function, int on, int off) const 
     auto const share = rise_by_cold_fill(judge_.operands(fill_slots(), stand, parts_, assume_));
     if (!share) return;
     auto const& e = w.elevations[static_cast<std::size_t>(on)];
-    auto const* lowest = judge_.site_.vessel.find(Attribute::bottom);
+    auto const* lowest = judge_.vessel_fact(Attribute::bottom);
     Interval const bottom{lowest->lo, lowest->hi};
     Interval const base = is_setting(e.station, e.rod) ? may_be(e.station, e.rod) : now(e.station, e.rod);
     Interval const depth = max(base + e.own - bottom, Interval{0});

@@ -1,5 +1,7 @@
 #include "levelswap/verdict/worlds.hpp"
 
+#include "levelswap/rules/level_needs.hpp"
+
 #include "wiring_search.hpp"
 
 #include <algorithm>
@@ -213,6 +215,11 @@ private:
             Stand const stand = stand_of(here.site(), static_cast<int>(f), outputs_[f]);
             read_slots(here, stated, stand, found);
             read_slots(here, output_height_slots(), stand, found);
+            auto const duty = here.site().functions[f].duty;
+            if (is_cut_off(duty)) read_slots(here, delay_slots(), stand, found);
+            if (duty == Duty::pump || duty == Duty::make_up) read_slots(here, cycling_slots(), stand, found);
+            if (duty == Duty::make_up) read_slots(here, fill_slots(), stand, found);
+            if (duty == Duty::make_up) read_slots(here, std::array{Slot{From::vessel, Attribute::bottom}}, stand, found);
         }
         for (int s = 0; s < static_cast<int>(here.site().stations.size()); ++s) read_slots(here, places, Stand{.station = s}, found);
     }

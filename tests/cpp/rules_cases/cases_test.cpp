@@ -131,8 +131,7 @@ TEST(RuleTable, has_a_holding_a_failing_and_an_open_case_for_every_rule) {
 }
 
 TEST(BaseOfTheCases, fits_as_it_stands) {
-    for (auto const* site : {"site.yaml", "slide_wire_site.yaml", "probe_site.yaml", "transmitter_site.yaml", "screw_in_site.yaml",
-                             "pumped_site.yaml", "feed_valve_site.yaml", "float_valve_site.yaml", "two_probe_site.yaml"}) {
+    for (auto const* site : {"site.yaml", "slide_wire_site.yaml", "probe_site.yaml", "transmitter_site.yaml", "screw_in_site.yaml", "pumped_site.yaml", "feed_valve_site.yaml", "float_valve_site.yaml", "two_probe_site.yaml"}) {
         RuleCase c;
         c.site = site;
         JudgedCase const judged(c);

@@ -332,7 +332,7 @@ private:
 
     /// A slide-wire has a resistance; what has none gives a current.
     static std::uint64_t given_by(Scope const& in) {
-        if (in.none<output, A::resistance>()) return loop;
+        if (in.all().output_kind == Owner::transmitter || in.none<output, A::resistance>()) return loop;
         return in.cell<output, A::resistance>().lo > 0 ? wire : wire | loop;
     }
     template <class T>
