@@ -91,7 +91,10 @@ TEST(compiled_site, keeps_parts_apart_that_a_house_rule_on_the_price_tells_apart
     dear.kind = Owner::float_head;
     dear.attribute = Attribute::cost;
     dear.comparison = HouseRule::Comparison::at_most;
-    Site const site = read_site(site_files().front(), catalog);
+    auto const files = site_files();
+    auto const boiler = std::find_if(files.begin(), files.end(), [](auto const& f) { return std::string(f).find("coal_wharf") != std::string::npos; });
+    ASSERT_NE(boiler, files.end());
+    Site const site = read_site(*boiler, catalog);
     Judge const plain(catalog, site);
     int head = -1;
     for (std::size_t p = 0; p < site.positions.size(); ++p)
