@@ -127,6 +127,7 @@ void show_members(py::class_<Sheet>& bound) {
     show_member(bound, "states", &Sheet::states, "What each output is in each state.");
     show_member(bound, "differences", &Sheet::differences, "What acts otherwise than before.");
     show_member(bound, "fixed", &Sheet::fixed, "What its maker has set.");
+    show_member(bound, "adjustments", &Sheet::adjustments, "What else is set: pressures with their windows, delays.");
     show_member(bound, "packs", &Sheet::packs, "The rule packs that apply, with their editions.");
     show_member(bound, "steps", &Sheet::steps, "The proving test; empty unless it fits.");
     show_member(bound, "abort_rule", &Sheet::abort_rule, "When the test is over.");

@@ -34,7 +34,7 @@ LEVELSWAP_SHAPE(SheetStep, &SheetStep::number, &SheetStep::title, &SheetStep::ch
 LEVELSWAP_SHAPE(SheetCaution, &SheetCaution::work, &SheetCaution::text)
 LEVELSWAP_SHAPE(Sheet, &Sheet::outcome, &Sheet::answer, &Sheet::reason, &Sheet::site, &Sheet::datum,
                 &Sheet::changes, &Sheet::levels, &Sheet::mountings, &Sheet::wiring, &Sheet::states,
-                &Sheet::differences, &Sheet::fixed, &Sheet::packs, &Sheet::steps, &Sheet::abort_rule,
+                &Sheet::differences, &Sheet::fixed, &Sheet::adjustments, &Sheet::packs, &Sheet::steps, &Sheet::abort_rule,
                 &Sheet::cautions, &Sheet::wrong, &Sheet::questions, &Sheet::walk)
 
 #undef LEVELSWAP_SHAPE

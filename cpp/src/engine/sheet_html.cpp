@@ -162,6 +162,7 @@ std::string render_html(Sheet const& s) {
     page.element("p", s.datum);
     if (fits) setting(page, s);
     else refusal(page, s);
+    page.list("Also set", s.adjustments);
     page.list("Rule packs", s.packs);
     std::vector<std::string> cautions;
     for (auto const& c : s.cautions) cautions.push_back(c.work + ": " + c.text);

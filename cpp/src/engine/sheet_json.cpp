@@ -136,6 +136,7 @@ std::string render_json(Sheet const& s) {
         json.member("states", s.states);
         json.member("differences", s.differences);
         json.member("fixed", s.fixed);
+        json.member("adjustments", s.adjustments);
         json.member("packs", s.packs);
         json.member("steps", s.steps);
         json.member("abort_rule", s.abort_rule);

@@ -23,6 +23,7 @@ struct SheetCase {
 
 std::vector<SheetLevel> sheet_levels(SheetCase const& s);
 std::vector<SheetMounting> sheet_mountings(SheetCase const& s);
+std::vector<std::string> sheet_adjustments(SheetCase const& s);
 std::vector<SheetState> sheet_states(SheetCase const& s);
 std::vector<std::string> sheet_differences(SheetCase const& s);
 std::vector<std::string> factory_fixed(SheetCase const& s);

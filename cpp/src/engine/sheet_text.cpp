@@ -158,6 +158,7 @@ std::string render_text(Sheet const& s) {
         page.list("Acts otherwise than before", s.differences);
         page.list("Factory-fixed", s.fixed);
     }
+    page.list("Also set", s.adjustments);
     page.list("Rule packs", s.packs);
     page.heading("Cautions");
     for (auto const& c : s.cautions) page.line("- " + c.work + ": " + c.text, 2);

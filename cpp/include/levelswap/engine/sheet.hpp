@@ -62,6 +62,7 @@ struct Sheet {
     std::vector<SheetState> states;
     std::vector<std::string> differences;  ///< what acts otherwise than it did
     std::vector<std::string> fixed;        ///< what its maker has set and nobody adjusts
+    std::vector<std::string> adjustments;  ///< what else is set: pressures, delays
     std::vector<std::string> packs;
     std::vector<SheetStep> steps;
     std::string abort_rule;
