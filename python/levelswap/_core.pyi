@@ -1457,6 +1457,11 @@ class Sheet:
         When the test is over.
         """
     @property
+    def adjustments(self) -> tuple[str, ...]:
+        """
+        What else is set: pressures with their windows, delays.
+        """
+    @property
     def answer(self) -> str:
         """
         The answer in one line.
