@@ -213,7 +213,7 @@ def write_parts(folder: Path, networks: list[Network]) -> None:
             ]
             files["switch_set"] += [
                 f"      {duty}: {{trip_at_mark: {in_mm(o.trip)}, reset_at_mark: {in_mm(o.reset)},"
-                f" repeatability: ~ +/- {o.repeatability} mm}}"
+                f" repeatability: ~ +/- {o.repeatability} mm, delay: none}}"
                 for duty, o in network.outputs.items()
                 if o.station == name
             ]

@@ -6,9 +6,6 @@ from pathlib import Path
 
 import pytest
 
-for library in ("fluids", "scipy", "CoolProp"):
-    pytest.importorskip(library)
-
 TESTS = Path(__file__).parents[1]
 sys.path.insert(0, str(TESTS / "support"))
 

@@ -178,7 +178,7 @@ def test_html_shows_the_text_and_nothing_in_it_is_markup(
 def test_markup_in_a_name_is_escaped_in_html(verdict: ls.Verdict) -> None:
     hostile = "<script>alert('x')</script>"
     state = list(verdict.__getstate__())
-    state[2] = hostile  # the answer
+    state[state.index(verdict.answer)] = hostile
     forged = ls.Verdict.__new__(ls.Verdict)
     forged.__setstate__(tuple(state))
     assert forged.answer == hostile
@@ -199,7 +199,7 @@ def test_json_escapes_quotes_backslashes_and_control_characters(verdict: ls.Verd
     # RFC 8259, section 7: quotation mark, reverse solidus and U+0000 to U+001F must be escaped.
     awkward = 'a "quoted" \\ word\n\t\r' + "".join(map(chr, range(32))) + " 1/2 in \u00b1 \u0394"
     state = list(verdict.__getstate__())
-    state[2] = awkward
+    state[state.index(verdict.answer)] = awkward
     forged = ls.Verdict.__new__(ls.Verdict)
     forged.__setstate__(tuple(state))
     assert json.loads(forged.to_json())["answer"] == awkward

@@ -105,7 +105,7 @@ RuleRow const rows[] = {
     {"feed.float_valve_capacity", "the float valve passes the make-up", required, "IEC 60534-2-1 liquid sizing", "a tank that runs dry when the returns are lost", station, F::none, always, f::feed::float_valve_capacity()},
     {"feed.float_valve_shutoff", "the float shuts its valve against the supply", required, physics, "a tank that overflows because the supply holds the valve open", station, F::float_valve_factor, always, f::feed::float_valve_shutoff()},
     {"feed.regulator_window", "one set pressure feeds enough and lets everything shut", required, physics, "a reducing valve that cures one fault with another", pair, F::float_valve_factor, always, f::feed::regulator_window()},
-    {"feed.solenoid", "the solenoid valve opens against the supply, and stays open", required, physics, "a coil that cannot lift the valve, or a pilot that cannot", line, F::none, always, f::feed::solenoid()},
+    {"feed.solenoid", "the solenoid valve opens against the supply, and stays open", required, "physics; the least difference of a pilot valve is common practice, no source", "a coil that cannot lift the valve, or a pilot that cannot", line, F::none, always, f::feed::solenoid()},
     {"feed.pump", "the pump delivers the demand", required, physics, "a pump that never catches up", line, F::pump_flow_factor, always, f::feed::pump()},
     {"feed.pump_pressure", "supply and pump feed against the safety valve", required, physics, "a pump that cannot feed just when the pressure is highest", line, F::pump_pressure_factor, always, f::feed::pump_pressure()},
     {"feed.npsh", "the water does not boil in the pump", required, physics, "a pump that cavitates on hot water", line, F::npsh_margin, always, f::feed::npsh()},
