@@ -33,14 +33,15 @@ LEVELSWAP_SHAPE(Pack, &Pack::name, &Pack::title, &Pack::edition, &Pack::rows, &P
 LEVELSWAP_SHAPE(Catalog, &Catalog::parts, &Catalog::packs, &Catalog::directory)
 
 LEVELSWAP_SHAPE(Position, &Position::name, &Position::role, &Position::station, &Position::circuit,
-                &Position::holds, &Position::measured, &Position::where)
-LEVELSWAP_SHAPE(Station, &Station::name, &Station::positions, &Station::facts, &Station::glass_on_vessel)
-LEVELSWAP_SHAPE(Circuit, &Circuit::name, &Circuit::contactor, &Circuit::relay, &Circuit::transformer,
-                &Circuit::converter, &Circuit::facts)
+                &Position::line, &Position::holds, &Position::measured, &Position::where)
+LEVELSWAP_SHAPE(Station, &Station::name, &Station::positions, &Station::facts, &Station::glass_on_vessel,
+                &Station::line)
+LEVELSWAP_SHAPE(Line, &Line::name, &Line::positions, &Line::facts)
+LEVELSWAP_SHAPE(Circuit, &Circuit::name, &Circuit::positions, &Circuit::facts, &Circuit::line)
 LEVELSWAP_SHAPE(OutputRef, &OutputRef::position, &OutputRef::output)
 LEVELSWAP_SHAPE(Function, &Function::duty, &Function::circuit, &Function::now, &Function::where)
 LEVELSWAP_SHAPE(Site, &Site::name, &Site::file, &Site::vessel, &Site::stations, &Site::circuits,
-                &Site::positions, &Site::functions, &Site::functions_complete, &Site::packs)
+                &Site::lines, &Site::positions, &Site::functions, &Site::functions_complete, &Site::packs)
 LEVELSWAP_SHAPE(BoundSite, &BoundSite::site, &BoundSite::part_ids, &BoundSite::pack_names)
 LEVELSWAP_SHAPE(Swap, &Swap::site_file, &Swap::about, &Swap::put, &Swap::old_may_return, &Swap::where,
                 &Swap::file)
