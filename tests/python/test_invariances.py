@@ -229,11 +229,16 @@ def reversed_keys(tree: Any) -> Any:
     return tree
 
 
+def written(tree: Any) -> str:
+    """Numbers and yes or no without the quotes that keep them text for other readers."""
+    return re.sub(r"(?m)(?<=[:-] )'([^':#]*)'$", r"\1", yaml.dump(tree, sort_keys=False, width=1000))
+
+
 def in_other_order(path: Path, text: str) -> str:
     """The same file with every mapping backwards; what names the file's kind stays first."""
     tree = yaml.load(text, Loader=yaml.BaseLoader)
     first = {"levelswap": tree.pop("levelswap")}
-    return yaml.dump(first | reversed_keys(tree), sort_keys=False, width=1000, default_style=None).replace("'", "")
+    return written(first | reversed_keys(tree))
 
 
 def test_files_with_their_keys_backwards_give_the_same_answers(tmp_path: Path) -> None:
@@ -299,7 +304,8 @@ NO_FACTS = {"about", "source", "known", "holds", "now", "circuit", "complete", "
 def facts_of(path: Path) -> list[tuple[str, ...]]:
     tree = yaml.load(path.read_text(), Loader=yaml.BaseLoader)
     kept = {k: v for k, v in tree.items() if k in ("vessel", "stations", "circuits", "parts")}
-    return [leaf for leaf in leaves(kept) if not NO_FACTS & set(leaf)]
+    # A whole group (`motor: none`) is left as it stands: this loses one fact at a time.
+    return [leaf for leaf in leaves(kept) if not NO_FACTS & set(leaf) and leaf[-1] not in ("motor", "coil", "flange")]
 
 
 def without(text: str, leaf: tuple[str, ...]) -> str:
@@ -308,7 +314,7 @@ def without(text: str, leaf: tuple[str, ...]) -> str:
     for key in leaf[:-1]:
         place = place[key]
     place[leaf[-1]] = "unknown"
-    return yaml.dump(tree, sort_keys=False, width=1000).replace("'", "")
+    return written(tree)
 
 
 def test_a_fact_of_the_demo_that_nobody_knows_any_more_makes_nothing_fit_and_refuses_nothing(tmp_path: Path) -> None:
