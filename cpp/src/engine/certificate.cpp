@@ -78,8 +78,10 @@ Certificate certificate_of(Case const& c, Verdict const& verdict, std::optional<
             break;
         case Outcome::does_not_fit:
             out.kind = "conflict";
-            for (auto const& f : verdict.findings)
-                if (f.state == "fails" && std::find(out.rules.begin(), out.rules.end(), f.rule) == out.rules.end()) out.rules.push_back(f.rule);
+            for (auto const* found : {&verdict.findings, &verdict.site_work})   // a fault of before the swap refuses too
+                for (auto const& f : *found)
+                    if (f.state == "fails" && std::find(out.rules.begin(), out.rules.end(), f.rule) == out.rules.end())
+                        out.rules.push_back(f.rule);
             if (settled)
                 for (auto const& key : settled->shared) out.facts.emplace_back(fact_name(c, key), "any value");
             break;
