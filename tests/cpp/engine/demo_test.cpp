@@ -139,7 +139,7 @@ std::map<std::string, Expected> const& expected() {
         {"mercury_relay", {does_not_fit, "surroundings.circuit_mercury"}},
         {"metric_stem", {does_not_fit, "interfaces.stem"}},
         {"no_mounting_for_the_glass", {does_not_fit, "levels.glass_over_lpwl"}},
-        {"old_boiler_house", {does_not_fit, "contacts.in_series"}},
+        {"old_boiler_house", {does_not_fit, "piping.drain"}},
         {"one_cut_off_is_not_enough", {does_not_fit, "roles.count"}},
         {"one_relay_for_both_cut_offs", {does_not_fit, "contacts.shared_relay"}},
         {"one_water_line_for_both", {does_not_fit, "roles.independent"}},
