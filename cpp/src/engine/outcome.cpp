@@ -53,15 +53,31 @@ Case::Case(Catalog const& catalog, Site const& site, std::vector<std::pair<std::
     }
 }
 
+bool is_tank(Site const& site) {
+    return site.vessel.find(Attribute::vessel_kind)->may == bits<Attribute::vessel_kind>("tank");
+}
+
+bool has_wires(Role role) {
+    switch (role) {
+        case Role::column: case Role::float_: case Role::glass: case Role::float_valve: case Role::reducing_valve: case Role::feed_valve:
+            return false;
+        default: return true;
+    }
+}
+
 std::string outage_of(Site const& site, std::uint64_t positions) {
-    bool opens = false, electric = false, on_tube = false;
+    bool opens = false, electric = false, on_tube = false, in_line = false;
     for (std::uint64_t rest = positions; rest; rest &= rest - 1) {
         Role const r = site.positions[static_cast<std::size_t>(std::countr_zero(rest))].role;
-        if (opens_water_side(r)) opens = true;
+        if (r >= Role::solenoid_valve && opens_water_side(r)) in_line = true;
+        else if (opens_water_side(r)) opens = true;
         else if (r == Role::switch_half) on_tube = true;
         else electric = true;
     }
+    if (is_tank(site) && (opens || in_line))
+        return "water supply of the tank locked out, tank or line drained below the joint; no make-up meanwhile";
     if (opens) return "boiler shut down, cooled, vented and drained below the joint; fuel, feed and electricity locked out";
+    if (in_line) return "feed line shut off on both sides and drained; burner locked out while the boiler has no feed";
     if (on_tube) return "burner locked out: a switch half that is off is a cut-off that is missing; hot surfaces";
     return electric ? "burner locked out, electricity isolated and proved dead" : "none";
 }
@@ -78,14 +94,17 @@ std::vector<std::string> cautions_for(Case const& c) {
         if (!(c.changed >> p & 1u)) continue;
         Role const r = site.positions[p].role;
         pressure |= opens_water_side(r);
-        electric |= r != Role::column && r != Role::float_ && r != Role::glass;
+        electric |= has_wires(r);
         for (int part : {c.before[p], c.after[p]}) {
             if (part == nothing) continue;
             auto const* fact = c.judge.catalog().parts[static_cast<std::size_t>(part)].facts.find(Attribute::mercury);
             mercury |= fact && (fact->may & bits<Attribute::mercury>("yes"));
         }
     }
-    if (pressure) out.push_back("Pressure part: cool, vent and drain; lock out fuel, electricity, feed and common steam before opening.");
+    if (pressure && is_tank(site))
+        out.push_back("Tank: hot water scalds; drain below the joint first. Nobody reaches or climbs in until it is ventilated "
+                      "and checked: it is a confined space.");
+    else if (pressure) out.push_back("Pressure part: cool, vent and drain; lock out fuel, electricity, feed and common steam before opening.");
     if (electric) out.push_back("Switch work: there may be two supplies in one enclosure; isolate both and prove dead.");
     if (mercury) out.push_back("Mercury: do not break the tube; keep the old part for lawful disposal.");
     return out;

@@ -29,5 +29,9 @@ constexpr Outcome outcome_of(Truth t) {
 std::string part_name(Catalog const& catalog, int part);
 std::vector<std::string> cautions_for(Case const& c);
 std::string outage_of(Site const& site, std::uint64_t positions);
+/// A feed tank: nothing fires under it.
+bool is_tank(Site const& site);
+/// There are wires at such a position.
+bool has_wires(Role role);
 
 }  // namespace levelswap

@@ -16,6 +16,7 @@ public:
             "Low-water cut-offs are safety devices. The boiler's data plate, the part maker's instructions, the authority "
             "having jurisdiction and a licensed technician decide; this is advice from the data given.");
         pressure_part();
+        hot_holder();
         live_exchange();
         electric();
         mercury();
@@ -40,11 +41,21 @@ private:
     void pressure_part() {
         auto const parts = names(holds_pressure);
         if (parts.empty()) return;
+        if (is_tank(site_)) {
+            say("tank", parts + ": on a feed tank. Lock out the water supply and drain below the joint; hot water scalds. Nobody "
+                                "reaches or climbs in until the tank is ventilated and checked: it is a confined space.");
+            return;
+        }
         auto const* mawp = site_.vessel.find(Attribute::mawp);
         std::string const pressure = mawp->nature == Fact::Nature::unknown ? "" : " (MAWP " + words_.quantity({mawp->lo, mawp->hi}, Dimension::pressure_gauge) + ")";
         say("pressure part", parts + ": part of the boiler under pressure" + pressure +
                                  ". Cool, vent and drain below the joint; lock out fuel, electricity, feed and any common steam "
                                  "line before a bolt is loosened. New gasket; bolts drawn up crosswise.");
+    }
+
+    void hot_holder() {
+        auto const parts = names([](Role r) { return r == Role::probe_holder; });
+        if (!parts.empty()) say("probe", parts + ": the holder is as hot as the water behind it, and its terminal is live until the relay is dead.");
     }
 
     void live_exchange() {
@@ -108,6 +119,7 @@ private:
         auto const* out = site_.vessel.find(Attribute::float_out_for_test);
         if (names(holds_pressure).empty() || out->may != bits<Attribute::float_out_for_test>("yes")) return;
         auto const* test = site_.vessel.find(Attribute::hydrotest);
+        if (test->hi <= 0) return;   // an open tank is not tested
         say("hydrotest", "Floats out before the hydrostatic test at " + words_.quantity({test->lo, test->hi}, Dimension::pressure_gauge) +
                              "; back in before the boiler is filled.");
     }

@@ -36,6 +36,7 @@ private:
 
     std::string contact() const {
         if (d_.acts == Device::Acts::slides) return "slide-wire, " + amount(s_.fact(d_, From::output, Attribute::resistance), Attribute::resistance);
+        if (mechanical()) return "none: its own float moves the valve";
         return d_.acts == Device::Acts::opens ? "opens as the water falls" : "closes as the water falls";
     }
 
@@ -58,6 +59,11 @@ private:
         if (frequency->may == bits<Attribute::frequency>("50_hz")) text += ", 50 Hz";
         if (frequency->may == bits<Attribute::frequency>("60_hz")) text += ", 60 Hz";
         return text;
+    }
+
+    [[nodiscard]] bool mechanical() const {
+        auto const* acts = s_.fact(d_, From::output, Attribute::acts);
+        return acts && acts->may == bits<Attribute::acts>("feeds_on_fall");
     }
 
     static void add(std::string& text, std::string const& more) { text += (text.empty() ? "" : "; ") + more; }
@@ -98,6 +104,7 @@ private:
 
     std::string rating() const {
         if (d_.acts == Device::Acts::slides) return "no contact: signal only";
+        if (mechanical()) return "no contact";
         std::string text;
         auto const* code = s_.fact(d_, From::output, Attribute::pilot_duty);
         if (code && code->nature != Fact::Nature::none) add(text, "pilot duty " + word(code, Attribute::pilot_duty));

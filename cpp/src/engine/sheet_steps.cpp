@@ -36,7 +36,20 @@ private:
     std::string label(Device const& d) const { return output_label(s_.c, d.output, s_.c.after); }
     Device const* find(Duty duty) const { return s_.find(duty); }
 
+    [[nodiscard]] bool tank() const { return is_tank(s_.site()); }
+    /// A valve that its own float moves: no contact, no wires.
+    [[nodiscard]] bool mechanical(Device const& d) const {
+        auto const* acts = s_.fact(d, From::output, Attribute::acts);
+        return acts && acts->may == bits<Attribute::acts>("feeds_on_fall");
+    }
+
     void prepare() {
+        if (tank())
+            return add(0, "Before anything",
+                       {{"Nothing is bypassed, and no valve stands open by hand.", "", ""},
+                        {"The overflow is free, and a second person stands at the valve of the water supply.", "", ""},
+                        {"Temporary wires put in for the test counted and listed.", "", "count"},
+                        {"Why the old part was replaced. Find out what made it fail: dirt, hot returns, pressure.", "", "reason"}});
         add(0, "Before anything",
             {{"Nothing is bypassed: every jumper across a cut-off is out before the test begins.", "", ""},
              {"Gauge glass blown down; the water comes back at once and stands true.", "", ""},
@@ -49,7 +62,9 @@ private:
         Checks checks;
         for (auto const& d : s_.model.devices) {
             if (!d.wired()) continue;
-            if (d.acts == Device::Acts::slides)
+            if (mechanical(d))
+                checks.push_back({"Water supply on; the float of " + label(d) + " lowered, then raised by hand.", "opens, then shuts tight", ""});
+            else if (d.acts == Device::Acts::slides)
                 checks.push_back({"Ohmmeter on " + label(d) + ": the float taken slowly from its low to its high stop, the reading follows without a gap.",
                                   s_.words.quantity(resistance(d), Dimension::resistance), "reading"});
             else
@@ -57,7 +72,8 @@ private:
                                   d.acts == Device::Acts::opens ? "opens falling, closes rising" + after_reset(d)
                                                                 : "closes falling, opens rising" + after_reset(d), ""});
         }
-        add(1, "Dead and cold: fuel shut, every supply isolated and proved dead", std::move(checks));
+        add(1, tank() ? "Cold: every supply isolated and proved dead" : "Dead and cold: fuel shut, every supply isolated and proved dead",
+            std::move(checks));
     }
     /// A probe has no float: an open wire stands for dry, a grounded one for wet.
     std::string moved(Device const& d) const {
@@ -77,6 +93,10 @@ private:
             checks.push_back({"Let the water fall: the pump starts.", s_.falling(*pump), "level"});
             checks.push_back({"Let the pump run: the pump stops.", s_.rising(*pump), "level"});
         }
+        if (auto const* make_up = find(Duty::make_up)) {
+            checks.push_back({"Let the water fall: filling starts.", s_.falling(*make_up), "level"});
+            checks.push_back({"Let it fill: filling stops, and nothing runs on.", s_.rising(*make_up), "level"});
+        }
         if (auto const* feed = find(Duty::modulating_feed)) {
             checks.push_back({"Water low in its band: the feed valve is seen wide open.", s_.falling(*feed), "level"});
             checks.push_back({"Water high in its band: the feed valve is seen shut.", s_.rising(*feed), "level"});
@@ -86,7 +106,7 @@ private:
                 checks.push_back({"Power off and on again with the water up: the " + name(d) + " locks out although it is wet.",
                                   d.trips_wet == Truth::holds ? "open until reset is pressed" : "not known whether it opens; write down what it does",
                                   d.trips_wet == Truth::holds ? "" : "reading"});
-        add(2, "Hot, at low fire", std::move(checks));
+        add(2, tank() ? "In service" : "Hot, at low fire", std::move(checks));
     }
 
     void lower() {
@@ -135,9 +155,12 @@ private:
 
     void blow_down() {
         Checks checks;
-        for (auto const& station : s_.site().stations)
+        for (auto const& station : s_.site().stations) {
+            int const column = station.positions[static_cast<std::size_t>(Role::column)];
+            if (column < 0 || s_.c.after[static_cast<std::size_t>(column)] == nothing) continue;
             checks.push_back({"Column " + station.name + ": drain opened quickly at low fire, then shut.",
                               cuts_off(station) ? "the burner goes off at once" : "the water leaves and comes back at once", ""});
+        }
         add(7, "Quick blow-down of each column: it proves that the lines are clear, not the level", std::move(checks));
     }
     bool cuts_off(Station const& station) const {
