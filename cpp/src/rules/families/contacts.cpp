@@ -247,17 +247,42 @@ MotorCurrents motor_currents(In const& in, T& t) {
     return {{running}, {max(locked, Interval{6} * running)}};
 }
 
+/// Nothing is known of the motor, not even that there is one.
+template <class In>
+bool may_have_no_motor(In const& in) {
+    auto const& phases = in.template cell<circuit, A::load_motor_phases>();
+    return in.template cell<circuit, A::load_motor_power>().lo <= 0 && phases.lo < phases.hi;
+}
+
+template <class In>
+bool may_have_a_motor(In const& in) {
+    return !in.template none<circuit, A::load_motor_power>() && in.template cell<circuit, A::load_motor_power>().hi > 0;
+}
+
+/// Where there may be no motor at all, a rating that suits none is no refusal.
+template <class Rule, class In, class T>
+void judge_motor(In const& in, T& t) {
+    if (!may_have_no_motor(in)) return Rule::compare(in, t);
+    Silent probe;
+    Rule::compare(in, probe);
+    t.require("motor", probe.truth == Truth::fails ? Truth::undecided : probe.truth, "not known, nor whether there is one",
+              "none, or one within the rating");
+}
+
 struct MotorDirect {
     using Scope = Reads<LEVELSWAP_MOTOR_SLOTS, Slot{contactor, A::poles}, Slot{relay, A::poles},
                         Slot{output, A::motor_running}, Slot{output, A::motor_locked}, Slot{output, A::motor_volts},
-                        Slot{output, A::poles}>;
+                        Slot{output, A::poles}, Slot{output, A::acts}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
-        bool const motor = !in.none<circuit, A::load_motor_power>() && in.cell<circuit, A::load_motor_power>().hi > 0;
-        if (!motor || in.has<contactor, A::poles>()) return t.not_applicable();
+        if (!may_have_a_motor(in) || in.has<contactor, A::poles>() || !carries_current(in)) return t.not_applicable();
         if (in.has<relay, A::poles>())  // whether there is a motor at all may be unknown
             return t.require("motor", in.cell<circuit, A::load_motor_power>().lo > 0 ? Truth::fails : Truth::undecided,
                              "a relay's pilot contact", "a contactor, with overload");
+        judge_motor<MotorDirect>(in, t);
+    }
+    template <class T>
+    static void compare(Scope const& in, T& t) {
         auto const needs = motor_currents(in, t);
         t.at_least("poles", in.measure<output, A::poles>(), poles_wanted(in));
         t.at_least("motor full-load current the contact is rated for", in.measure<output, A::motor_running>(), needs.running);
@@ -272,8 +297,11 @@ struct ContactorRule {
                         Slot{contactor, A::motor_locked}, Slot{contactor, A::motor_volts}, Slot{contactor, A::overload}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
-        bool const motor = !in.none<circuit, A::load_motor_power>() && in.cell<circuit, A::load_motor_power>().hi > 0;
-        if (!motor || !in.has<contactor, A::poles>()) return t.not_applicable();
+        if (!may_have_a_motor(in) || !in.has<contactor, A::poles>()) return t.not_applicable();
+        judge_motor<ContactorRule>(in, t);
+    }
+    template <class T>
+    static void compare(Scope const& in, T& t) {
         auto const needs = motor_currents(in, t);
         t.at_least("poles", in.measure<contactor, A::poles>(), poles_wanted(in));
         t.at_least("motor full-load current the contactor is rated for", in.measure<contactor, A::motor_running>(), needs.running);
