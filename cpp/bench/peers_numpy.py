@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from itertools import product
 
 import numpy as np
-from brute_force import CUT_OFFS, FORMS, NOTHING, PILOT_DUTY, Model, Varying, saturation_kelvin
+from brute_force import CUT_OFFS, FORMS, FULL_LOAD, NOTHING, PILOT_DUTY, Model, Varying, saturation_kelvin
 from peers_model import candidates
 
 Column = np.ndarray
@@ -135,7 +135,12 @@ class NumpyRows:
         drives = np.where(two_part, self.agree(half, set_, *names), self.agree(head, set_, *names))
         ok = (has[head] == has[column]) & (has[head] == has[float_]) & (two_part == has[half]) & (bay == has[set_])
         ok &= (~has[head] | (flange & stem)) & (~has[half] | self.agree(head, half, "tube.diameter"))
-        return ok & (~has[set_] | drives)
+        room = self.part(head, "withdrawal") <= self.place(s, "clearance")
+        return ok & (~has[set_] | drives) & (~has[head] | room) & self.piping(s)
+
+    def piping(self, s: str) -> Column:
+        ok = (self.place(s, "isolating_valves") == self.word("none")) & (self.place(s, "feeds_through") == self.word("no"))
+        return ok & ~np.isnan(self.place(s, "drain.size")) & (self.place(s, "drain.at_low_point") == self.word("yes"))
 
     def connections(self, s: str) -> Column:
         names = ("tappings.standard", "tappings.size", "tappings.spacing")
@@ -156,15 +161,19 @@ class NumpyRows:
 
     def motor(self, circuit: str, voltage: Column, poles: Column, running: Column, locked: Column) -> Column:
         plate = {n: self.place(circuit, f"motor.{n}") for n in ("phases", "voltage", "running", "locked_rotor")}
-        carries = (voltage >= plate["voltage"]) & (poles >= plate["phases"]) & (running >= plate["running"]) & (locked >= plate["locked_rotor"])
+        # The larger of plate and table counts; the models have one motor.
+        needs = np.maximum(plate["running"], next(iter(FULL_LOAD.values())))
+        starts = np.maximum(plate["locked_rotor"], 6 * needs)
+        carries = (voltage >= plate["voltage"]) & (poles >= plate["phases"]) & (running >= needs) & (locked >= starts)
         return np.isnan(plate["phases"]) | carries
 
     def contactors(self, c: str) -> Column:
         q = f"{c}.contactor"
         if q not in self.held:
             return np.ones(len(self.site), bool)
-        coil, tolerance = self.part(q, "coil.voltage"), self.figures["supply_tolerance"] / 100
-        ok = (self.place(c, "supply<") >= coil * (1 - tolerance)) & (self.place(c, "supply>") <= coil * (1 + tolerance))
+        coil = self.part(q, "coil.voltage")
+        under, over = (self.figures[name] / 100 for name in ("supply_under", "supply_over"))
+        ok = (self.place(c, "supply<") >= coil * (1 - under)) & (self.place(c, "supply>") <= coil * (1 + over))
         ok &= (self.part(q, "coil.current") == self.place(c, "current")) & self.member(self.place(c, "frequency"), self.part(q, "coil.frequency"))
         ok &= self.motor(c, *(self.part(q, n) for n in ("motor.voltage", "poles", "motor.running", "motor.locked_rotor")))
         return (~self.has(q) | ok) & self.surroundings(c, q)
@@ -172,15 +181,18 @@ class NumpyRows:
     def contact(self, slot: Slot, c: str) -> Column:
         relay = self.has(f"{c}.contactor")
         coils = [np.where(relay, self.part(f"{c}.contactor", n), 0) if f"{c}.contactor" in self.held else 0 for n in ("coil.inrush", "coil.holding")]
-        inrush, holding = self.place(c, "coil.inrush") + coils[0], 1.21 * (self.place(c, "coil.holding") + coils[1])
+        margin = self.figures.get("coil_margin", 1)
+        own, on_contactor = self.place(c, "coil.holding"), coils[1]
+        inrush, holding = margin * (self.place(c, "coil.inrush") + coils[0]), margin * 1.21 * (own + on_contactor)
+        rated = np.where(relay, self.part(f"{c}.contactor", "coil.voltage"), 1) if f"{c}.contactor" in self.held else 1
         least, most = self.place(c, "supply<"), self.place(c, "supply>")
         share = np.minimum(1, least / 120)
         ok = self.place(c, "breaks") == self.word("ungrounded")
         ok &= (most <= self.output(slot, "most_voltage")) & (most <= self.output(slot, "code_voltage"))
         ok &= (inrush <= self.output(slot, "make") * share) & (holding <= self.output(slot, "break") * share)
-        ok &= holding / least <= self.output(slot, "thermal")
+        ok &= margin * 1.1 * (own / least + on_contactor / rated) <= self.output(slot, "thermal")
         direct = ~relay & ~np.isnan(self.place(c, "motor.phases"))
-        ok &= direct | (holding / 1.21 / most >= self.output(slot, "least_current"))
+        ok &= direct | (least * (own / most**2 + on_contactor / rated**2) >= self.output(slot, "least_current"))
         names = ("motor.voltage", "poles", "motor.running", "motor.locked_rotor")
         return ok & (relay | self.motor(c, *(self.output(slot, n) for n in names)))
 
@@ -194,7 +206,9 @@ class NumpyRows:
         if duty in CUT_OFFS:
             forgets = (self.output(slot, "after_power_loss") == self.word("clears")) | (self.output(slot, "trip_free") == self.word("no"))
             ok &= ~(manual & forgets) & (self.output(slot, "float_sunk") == self.word("open"))
-            ok &= self.output(slot, "unpowered") != self.word("closed")
+            for state in ("unpowered", "wire_open", "wire_shorted"):
+                ok &= self.output(slot, state) != self.word("closed")
+            ok &= self.place(self.judge.first.duties[duty][1], "in_series") == self.word("yes")
             ok &= self.member(np.full(len(self.site), float(self.word("cut_off"))), self.output(slot, "listed_for"))
         return ok
 
