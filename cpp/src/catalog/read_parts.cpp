@@ -5,6 +5,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 namespace levelswap::reading {
 
 namespace {
@@ -93,6 +95,8 @@ private:
                 read_facts_into(output.facts, reader_, map->items[i], {}, provenance, said);
             if (named) found.push_back(std::move(output));
         }
+        // As parts and positions stand in an order of their own: whatever order a file has, the answer is the same.
+        std::sort(found.begin(), found.end(), [](Output const& x, Output const& y) { return x.name < y.name; });
         return found;
     }
 };

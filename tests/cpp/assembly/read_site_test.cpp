@@ -62,7 +62,7 @@ TEST(read_site, functions_point_at_the_output_and_the_circuit) {
     ASSERT_EQ(site.functions.size(), 2u);
     EXPECT_TRUE(site.functions_complete);
     EXPECT_EQ(site.functions[0].duty, Duty::primary_cut_off);
-    EXPECT_EQ(site.functions[0].now, (OutputRef{2, 1}));
+    EXPECT_EQ(site.functions[0].now, (OutputRef{2, 0}));
     EXPECT_EQ(site.functions[0].circuit, 0);
     EXPECT_EQ(site.functions[1].now, (OutputRef{-1, -1}));
     EXPECT_EQ(site.packs, std::vector<int>{0});

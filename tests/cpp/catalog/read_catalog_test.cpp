@@ -97,14 +97,15 @@ TEST(read_catalog, none_is_a_pilot_duty_and_not_an_absent_fact) {
     EXPECT_EQ(duty.may, 1u);
 }
 
-TEST(read_catalog, outputs_keep_their_names_and_facts_in_file_order) {
+TEST(read_catalog, outputs_keep_their_names_and_facts_and_stand_in_order_of_name) {
     Catalog const catalog = read({parts("switch_set", "  old set:\n    outputs:\n      upper: {form: closes_on_fall}\n"
                                                       "      lower: {form: opens_on_fall, trip: -5 deg}\n")});
     auto const& outputs = catalog.parts.at(0).outputs;
     ASSERT_EQ(outputs.size(), 2u);
-    EXPECT_EQ(outputs[0].name, "upper");
-    EXPECT_EQ(outputs[0].facts.find(Attribute::acts)->may, 0b010u);
-    EXPECT_EQ(outputs[1].facts.find(Attribute::trip)->nature, Fact::Nature::uncertain);
+    EXPECT_EQ(outputs[0].name, "lower");
+    EXPECT_EQ(outputs[0].facts.find(Attribute::trip)->nature, Fact::Nature::uncertain);
+    EXPECT_EQ(outputs[1].name, "upper");
+    EXPECT_EQ(outputs[1].facts.find(Attribute::acts)->may, 0b010u);
 }
 
 TEST(read_catalog, the_order_of_files_does_not_change_the_catalogue) {
