@@ -1,6 +1,6 @@
 #pragma once
 
-#include "levelswap/verdict/judge.hpp"
+#include "levelswap/verdict/part_numbers.hpp"
 
 #include <array>
 #include <vector>
@@ -10,8 +10,7 @@ namespace levelswap {
 /// How many parts of one class stand in listed tuples; the counts take all of them.
 inline constexpr std::size_t most_alike_listed = 20;
 
-/// Groups candidates that are equal in every fact that a rule can read. Apart stay: the part that the site holds
-/// (what was measured there is about it, and its wires stay), and floats that a switch set names.
+/// Groups candidates that are equal in every fact that a rule can read.
 class CandidateClasses {
 public:
     explicit CandidateClasses(Judge const& judge);
@@ -26,8 +25,7 @@ private:
     [[nodiscard]] double cost(int part) const;
 
     Judge const& judge_;
-    bool cost_counts_ = false;   ///< a house rule looks at it
-    std::vector<int> first_;     ///< by part: the first one of its class
+    PartNumbers numbers_;
     std::array<std::vector<int>, kind_count> by_kind_;
 };
 

@@ -1,11 +1,12 @@
 #include "levelswap/alternatives/repairs.hpp"
 
 #include "candidate_classes.hpp"
+#include "levelswap/verdict/compiled_site.hpp"
+#include "verdict/parts_hash.hpp"
 
 #include <algorithm>
 #include <bit>
 #include <map>
-#include <unordered_map>
 #include <unordered_set>
 #include <utility>
 
@@ -14,14 +15,6 @@ namespace levelswap {
 namespace {
 
 constexpr std::size_t most_checks = 300'000;   // a budget of checks, never of seconds
-
-struct PartsHash {
-    std::size_t operator()(std::vector<int> const& key) const {
-        std::size_t h = key.size();
-        for (int k : key) h = (h ^ static_cast<std::size_t>(k + 7)) * 0x9e3779b97f4a7c15ull, h ^= h >> 29;
-        return h;
-    }
-};
 
 /// Grows assemblies from the proposed one, always at a requirement that does not hold yet.
 ///
@@ -33,18 +26,14 @@ struct PartsHash {
 /// from a set that a smaller one has made needless. Candidates that no rule tells apart are tried once.
 class Search {
 public:
-    Search(Judge const& judge, RepairQuery const& query) : judge_(judge), query_(query), alike_(judge), reading_(query.start.size()) {
+    Search(Judge const& judge, RepairQuery const& query)
+        : judge_(judge), query_(query), alike_(judge), fixed_(judge, query.set_aside), reading_(query.start.size()) {
         std::size_t const n = query.start.size();
-        for (auto const& i : judge.required()) {
-            if (std::find(query.set_aside.begin(), query.set_aside.end(), i) != query.set_aside.end()) continue;
-            Fixed const f{i, judge.positions_read(i)};
-            for (std::uint64_t rest = f.positions; rest; rest &= rest - 1)
-                reading_[static_cast<std::size_t>(std::countr_zero(rest))].push_back(fixed_.size());
-            fixed_.push_back(f);
-        }
-        memo_.resize(fixed_.size());
+        for (std::size_t f = 0; f < fixed_.size(); ++f)
+            for (std::uint64_t rest = fixed_.positions(f); rest; rest &= rest - 1)
+                reading_[static_cast<std::size_t>(std::countr_zero(rest))].push_back(f);
         for (std::size_t p = 0; p < n; ++p)
-            if (has_outputs(judge.site().positions[p].role)) switch_sets_ |= bit(p);
+            if (has_outputs(judge.site().positions[p].role)) switch_sets_ |= bit_of(static_cast<int>(p));
         classes_.resize(n);
         members_.resize(n);
         for (std::size_t p = 0; p < n; ++p) {
@@ -63,23 +52,19 @@ public:
     RepairSearch run() {
         Assignment const trial = query_.start;
         std::vector<Truth> truths;
-        for (std::size_t f = 0; f < fixed_.size(); ++f) truths.push_back(fixed_truth(f, trial));
+        for (std::size_t f = 0; f < fixed_.size(); ++f) truths.push_back(fixed_.truth(f, trial));
         visit(trial, 0, truths);
         while (!next_.empty())
             for (auto& node : std::exchange(next_, {})) grow(node);
         RepairSearch out;
         out.repairs = minimal(fits_, {});
         out.undecided = minimal(possible_, out.repairs);
-        out.checks = checks_;
-        out.complete = checks_ < most_checks;
+        out.checks = checks();
+        out.complete = checks() < most_checks;
         return out;
     }
 
 private:
-    struct Fixed {
-        Instance instance;
-        std::uint64_t positions;
-    };
     /// What keeps an assembly from fitting, and the positions of which a repair must change one.
     struct Blame {
         Truth truth = Truth::holds;
@@ -93,8 +78,6 @@ private:
     };
     using Found = std::map<std::uint64_t, std::vector<Assignment>>;
 
-    static std::uint64_t bit(std::size_t p) { return std::uint64_t{1} << p; }
-
     [[nodiscard]] bool barred(std::size_t p, int part) const {
         return std::find(query_.not_candidates.begin(), query_.not_candidates.end(), std::pair{static_cast<int>(p), part}) !=
                query_.not_candidates.end();
@@ -104,19 +87,10 @@ private:
         Assignment trial = query_.start;
         trial[position] = part;
         return std::all_of(reading_[position].begin(), reading_[position].end(), [&](std::size_t f) {
-            return fixed_[f].positions != bit(position) || fixed_truth(f, trial) != Truth::fails;
+            return fixed_.positions(f) != bit_of(static_cast<int>(position)) || fixed_.truth(f, trial) != Truth::fails;
         });
     }
-    /// A fixed rule depends only on the parts at the positions it reads: judged once for each tuple of them.
-    Truth fixed_truth(std::size_t f, Assignment const& parts) {
-        key_.clear();
-        for (std::uint64_t rest = fixed_[f].positions; rest; rest &= rest - 1)
-            key_.push_back(parts[static_cast<std::size_t>(std::countr_zero(rest))]);
-        auto const known = memo_[f].find(key_);
-        if (known != memo_[f].end()) return known->second;
-        ++checks_;
-        return memo_[f].emplace(key_, judge_.truth_of(fixed_[f].instance, parts)).first->second;
-    }
+    [[nodiscard]] std::size_t checks() const { return wirings_asked_ + fixed_.asked(); }
 
     std::size_t branches(std::uint64_t positions, std::uint64_t changed) const {
         std::size_t n = 0;
@@ -132,14 +106,14 @@ private:
         for (std::size_t f = 0; f < fixed_.size(); ++f) {
             Truth const t = truths[f];
             if (t == Truth::holds) continue;
-            std::size_t const n = branches(fixed_[f].positions, changed);
+            std::size_t const n = branches(fixed_.positions(f), changed);
             if (t < worst.truth || (t == worst.truth && n < fewest)) {
-                worst = {t, fixed_[f].positions};
+                worst = {t, fixed_.positions(f)};
                 fewest = n;
             }
         }
         if (worst.truth == Truth::fails) return worst;
-        ++checks_;
+        ++wirings_asked_;
         auto const wiring = judge_.wiring_gist(parts, query_.set_aside, wirings_);
         if (wiring.truth >= worst.truth) return worst;
         // When nothing fails, every reason counts: each may lead to another assembly that is still possible.
@@ -155,8 +129,8 @@ private:
         std::uint64_t taken = 0, shared = ~std::uint64_t{0};
         int apart = 0;
         for (std::size_t f = 0; f < fixed_.size(); ++f) {
-            if (truths[f] >= wanted || (fixed_[f].positions & except)) continue;
-            std::uint64_t const open = fixed_[f].positions & ~changed & query_.may_change;
+            if (truths[f] >= wanted || (fixed_.positions(f) & except)) continue;
+            std::uint64_t const open = fixed_.positions(f) & ~changed & query_.may_change;
             shared &= open;
             if (!open || left == 0 || (left == 1 && !shared)) return false;
             if (open & taken) continue;
@@ -175,7 +149,7 @@ private:
 
     /// Judges an assembly; it is grown further in the next round, when all sets as small as this one are known.
     void visit(Assignment const& parts, std::uint64_t changed, std::vector<Truth> const& truths) {
-        if (checks_ >= most_checks || !seen_.insert(parts).second) return;
+        if (checks() >= most_checks || !seen_.insert(parts).second) return;
         Blame const b = blame(parts, changed, truths);
         if (changed && b.truth == Truth::holds) return (void)(fits_[changed].push_back(parts));
         if (changed && b.truth == Truth::undecided) possible_[changed].push_back(parts);
@@ -187,11 +161,11 @@ private:
         int const left = query_.most_changes - std::popcount(node.changed) - 1;
         for (std::uint64_t rest = node.blamed & ~node.changed & query_.may_change; rest; rest &= rest - 1) {
             auto const p = static_cast<std::size_t>(std::countr_zero(rest));
-            std::uint64_t const changed = node.changed | bit(p);
+            std::uint64_t const changed = node.changed | bit_of(static_cast<int>(p));
             if (covered(fits_, changed, false)) continue;
             // Where a smaller set is possible already, only what fits still counts.
             Truth const wanted = covered(possible_, changed, false) ? Truth::holds : Truth::undecided;
-            if (mendable(node.truths, changed, left, wanted, bit(p))) try_all(p, node, changed, left, wanted);
+            if (mendable(node.truths, changed, left, wanted, bit_of(static_cast<int>(p)))) try_all(p, node, changed, left, wanted);
         }
     }
 
@@ -202,8 +176,8 @@ private:
             node.parts[p] = c.front();
             bool hopeless = false;
             for (std::size_t f : reading_[p]) {
-                next[f] = fixed_truth(f, node.parts);
-                hopeless = next[f] < wanted && (left == 0 || !(fixed_[f].positions & ~changed & query_.may_change));
+                next[f] = fixed_.truth(f, node.parts);
+                hopeless = next[f] < wanted && (left == 0 || !(fixed_.positions(f) & ~changed & query_.may_change));
                 if (hopeless) break;
             }
             if (!hopeless && mendable(next, changed, left, wanted)) visit(node.parts, changed, next);
@@ -254,16 +228,14 @@ private:
     CandidateClasses alike_;
     std::vector<std::vector<std::vector<int>>> classes_;   ///< by position: candidates that no rule tells apart
     std::vector<std::size_t> members_;                     ///< by position: candidates in all classes
-    std::vector<Fixed> fixed_;
+    RuleTables fixed_;                                     ///< the rules that no wiring changes
     std::vector<std::vector<std::size_t>> reading_;        ///< by position: the fixed rules that read it
     std::uint64_t switch_sets_ = 0;
-    std::vector<std::unordered_map<std::vector<int>, Truth, PartsHash>> memo_;   ///< by fixed rule
     std::unordered_set<Assignment, PartsHash> seen_;
-    std::vector<int> key_;   ///< kept for its memory
     WiringMemo wirings_;
     std::vector<Node> next_;
     Found fits_, possible_;
-    std::size_t checks_ = 0;
+    std::size_t wirings_asked_ = 0;
 };
 
 }  // namespace
@@ -281,22 +253,19 @@ std::vector<int> candidates_for(Judge const& judge, int position) {
 RepairSearch find_repairs(Judge const& judge, RepairQuery const& query) { return Search(judge, query).run(); }
 
 FirstFailure first_failure(Judge const& judge, Assignment const& parts, std::vector<Instance> const& set_aside) {
-    auto aside = [&](Instance const& i) { return std::find(set_aside.begin(), set_aside.end(), i) != set_aside.end(); };
     FirstFailure open;
     for (auto const& i : judge.required()) {
-        if (aside(i)) continue;
+        if (std::find(set_aside.begin(), set_aside.end(), i) != set_aside.end()) continue;
         Truth const t = judge.truth_of(i, parts);
         if (t == Truth::fails) return {i.rule, t};
         if (t == Truth::undecided && open.rule < 0) open = {i.rule, t};
     }
-    auto const j = judge.judge_wiring(parts);
+    auto const j = judge.judge_wiring(parts, set_aside);
     for (auto const& options : j.options) {
         int first = -1;
         bool any = false;
         for (auto const& [output, rules] : options) {
-            auto const bad = std::find_if(rules.begin(), rules.end(), [&](Judged const& r) {
-                return r.truth == Truth::fails && !aside(r.instance);
-            });
+            auto const bad = std::find_if(rules.begin(), rules.end(), [](Judged const& r) { return r.truth == Truth::fails; });
             if (bad == rules.end()) any = true;
             else if (first < 0) first = bad->instance.rule;
         }

@@ -25,7 +25,7 @@ struct Device {
     std::optional<Elevation> water_connection, steam_connection;     ///< of its column
 
     [[nodiscard]] bool wired() const { return output.position >= 0; }
-    [[nodiscard]] bool cut_off() const { return duty == Duty::primary_cut_off || duty == Duty::secondary_cut_off; }
+    [[nodiscard]] bool cut_off() const { return is_cut_off(duty); }
     [[nodiscard]] int falling_key() const { return 2 * function; }
     [[nodiscard]] int rising_key() const { return 2 * function + 1; }
 };

@@ -8,13 +8,11 @@ namespace levelswap {
 
 namespace {
 
-bool cuts_off(Duty d) { return d == Duty::primary_cut_off || d == Duty::secondary_cut_off; }
-
 /// Does a cut-off act through this position?
 bool serves_a_cut_off(Site const& site, Position const& position) {
     if (position.role == Role::glass) return false;
     return std::any_of(site.functions.begin(), site.functions.end(), [&](Function const& f) {
-        if (!cuts_off(f.duty)) return false;
+        if (!is_cut_off(f.duty)) return false;
         if (position.circuit >= 0) return f.circuit == position.circuit;
         return f.now.position >= 0 && site.positions[static_cast<std::size_t>(f.now.position)].station == position.station;
     });

@@ -4,54 +4,19 @@
 
 #include <algorithm>
 #include <bit>
-#include <unordered_map>
 
 namespace levelswap {
 
 struct RuleTables::Table : FlatTable {};
 struct CompiledSite::Wirings : FlatTable {};
 
-namespace {
-
-/// Local numbers of the parts at one position: equal for parts that are alike, but the part that is installed stands
-/// for itself, since what was measured there is about it and its wires stay.
-std::vector<std::uint32_t> numbered(Catalog const& catalog, int installed) {
-    std::vector<std::uint32_t> local(catalog.parts.size() + 1);
-    bool const indexed = catalog.first_alike.size() == catalog.parts.size();
-    std::unordered_map<int, std::uint32_t> known;
-    std::uint32_t next = 1;   // 0: nothing
-    for (int p = 0; p < static_cast<int>(catalog.parts.size()); ++p) {
-        bool const alone = p == installed || !indexed;
-        auto const [at, fresh] = alone ? std::pair{known.end(), true}
-                                       : known.try_emplace(catalog.first_alike[static_cast<std::size_t>(p)], next);
-        local[static_cast<std::size_t>(p) + 1] = fresh ? next++ : at->second;
-    }
-    return local;
-}
-
-}  // namespace
-
-RuleTables::RuleTables(Judge const& judge, std::vector<Instance> const& set_aside) : judge_(judge) {
-    auto const& site = judge.site();
-    bool cost_counts = false;
-    for (auto const& pack : judge.catalog().packs)
-        for (auto const& h : pack.house) cost_counts |= h.attribute == Attribute::cost;
-    for (auto const& position : site.positions) {
-        local_.push_back(cost_counts ? std::vector<std::uint32_t>(judge.catalog().parts.size() + 1)
-                                     : numbered(judge.catalog(), position.holds));
-        if (cost_counts)
-            for (std::size_t p = 0; p < local_.back().size(); ++p) local_.back()[p] = static_cast<std::uint32_t>(p);
-        bits_.push_back(std::bit_width(*std::max_element(local_.back().begin(), local_.back().end())));
-    }
+RuleTables::RuleTables(Judge const& judge, std::vector<Instance> const& set_aside) : judge_(judge), numbers_(judge) {
     for (auto const& instance : judge.required()) {
         if (std::find(set_aside.begin(), set_aside.end(), instance) != set_aside.end()) continue;
         Row row{instance, judge.positions_read(instance), {}, true};
-        int bits = 0;
-        for (std::uint64_t rest = row.positions; rest; rest &= rest - 1) {
+        for (std::uint64_t rest = row.positions; rest; rest &= rest - 1)
             row.places.push_back(static_cast<std::uint8_t>(std::countr_zero(rest)));
-            bits += bits_[row.places.back()];
-        }
-        row.fits_a_key = bits <= 64;
+        row.fits_a_key = static_cast<int>(row.places.size()) * numbers_.bits() <= 64;
         rows_.push_back(std::move(row));
     }
     tables_.resize(rows_.size());
@@ -64,7 +29,7 @@ Truth RuleTables::truth(std::size_t r, Assignment const& parts) {
     Row const& row = rows_[r];
     if (!row.fits_a_key) return ++asked_, judge_.truth_of(row.instance, parts);
     std::uint64_t key = 0;
-    for (std::uint8_t const p : row.places) key = key << bits_[p] | local(p, parts[p]);
+    for (std::uint8_t const p : row.places) key = key << numbers_.bits() | numbers_.of(p, parts[p]);
     if (auto const* known = tables_[r].find(key)) return *known;
     ++asked_;
     Truth const found = judge_.truth_of(row.instance, parts);
@@ -119,9 +84,9 @@ Truth CompiledSite::wiring(std::uint64_t changed, Assignment const& parts) {
     int bits = 1;
     for (std::uint64_t rest = changed; rest; rest &= rest - 1) {
         auto const p = static_cast<std::size_t>(std::countr_zero(rest));
-        bits += 6 + rows_.bits_[p];
+        bits += 6 + rows_.numbers_.bits();
         if (bits > 64) return judge_.wiring_gist(parts, set_aside_, memo_).truth;
-        key = (key << 6 | p) << rows_.bits_[p] | rows_.local(p, parts[p]);
+        key = (key << 6 | p) << rows_.numbers_.bits() | rows_.numbers_.of(p, parts[p]);
     }
     if (auto const* known = wirings_->find(key)) return *known;
     Truth const found = judge_.wiring_gist(parts, set_aside_, memo_).truth;

@@ -24,8 +24,6 @@ Owner kind_with_outputs(Role role) {
     }
 }
 
-std::uint64_t bit(int position) { return position < 0 ? 0 : std::uint64_t{1} << position; }
-
 Cell cell_of(Attribute attribute, Fact const* fact) {
     Cell cell = no_cell;
     if (!fact) return cell;
@@ -86,12 +84,12 @@ Truth evaluate(RuleRow const& row, Operands const& operands) {
 Judge::Judge(Catalog const& catalog, Site const& site) : catalog_(catalog), site_(site) {
     if (site.positions.size() > 60) throw UsageError("a site may have at most 60 positions");
     for (auto const& f : site.functions)
-        cut_offs_ += f.duty == Duty::primary_cut_off || f.duty == Duty::secondary_cut_off;
+        cut_offs_ += is_cut_off(f.duty);
     list_rules();
     list_assumptions();
     for (int p = 0; p < static_cast<int>(site.positions.size()); ++p) {
         auto const& position = site.positions[static_cast<std::size_t>(p)];
-        if (has_outputs(position.role)) with_outputs_ |= bit(p);
+        if (has_outputs(position.role)) with_outputs_ |= bit_of(p);
         // The columns of the outputs are in their heights; pumps and valves bound how far two levels may stand apart.
         if (position.role == Role::glass || position.line >= 0) level_positions_.push_back(p);
     }
@@ -344,9 +342,9 @@ Recording Judge::record(Instance const& instance, Assignment const& parts, bool 
 }
 
 std::uint64_t Judge::positions_read(Instance const& instance) const {
-    std::uint64_t all = house_rule(instance) ? bit(instance.stand.position) : 0;
+    std::uint64_t all = house_rule(instance) ? bit_of(instance.stand.position) : 0;
     for (Slot const& slot : rule_table()[static_cast<std::size_t>(instance.rule)].body.reads)
-        all |= slot.from == From::output ? bit(instance.stand.output.position) : bit(position_for(slot.from, instance.stand));
+        all |= slot.from == From::output ? bit_of(instance.stand.output.position) : bit_of(position_for(slot.from, instance.stand));
     return all;
 }
 

@@ -56,7 +56,6 @@ private:
 /// Two owners stand on different things (water connections, supplies), or on the same: certain only when both are known.
 Truth differ(std::uint64_t x, std::uint64_t y);
 Truth agree(std::uint64_t x, std::uint64_t y);
-constexpr bool is_cut_off(Duty d) { return d == Duty::primary_cut_off || d == Duty::secondary_cut_off; }
 
 /// A rule on two functions together, by the outputs that perform them.
 struct Together {

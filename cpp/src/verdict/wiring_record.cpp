@@ -27,8 +27,6 @@ Stand stand_of(Site const& site, int function, OutputRef output) {
 
 namespace {
 
-std::uint64_t bit(int position) { return position < 0 ? 0 : std::uint64_t{1} << position; }
-
 /// Two cut-offs that tell the level in unlike ways: certain only where both are known.
 Truth unlike(std::uint64_t x, std::uint64_t y) {
     if ((x & y) == 0) return Truth::holds;
@@ -43,7 +41,7 @@ TogetherRules together(Judge const& judge, Assignment const& parts, int f, Outpu
     auto const& site = judge.site();
     auto const& one = site.functions[static_cast<std::size_t>(f)];
     auto const& other = site.functions[static_cast<std::size_t>(g)];
-    std::uint64_t const sets = bit(x.position) | bit(y.position);
+    std::uint64_t const sets = bit_of(x.position) | bit_of(y.position);
     TogetherRules found;
     auto add_instance = [&](Instance const& i, Truth t, std::uint64_t positions) {
         if (found.count < static_cast<int>(found.rule.size())) found.rule[static_cast<std::size_t>(found.count++)] = {i, t, positions};
@@ -71,7 +69,7 @@ TogetherRules together(Judge const& judge, Assignment const& parts, int f, Outpu
     }
     int const relay = one.circuit < 0 ? -1 : site.circuits[static_cast<std::size_t>(one.circuit)].position(Role::relay);
     bool const shared = one.circuit == other.circuit && relay >= 0 && parts[static_cast<std::size_t>(relay)] != nothing;
-    add(shared_relay, shared ? Truth::fails : Truth::holds, sets | bit(relay));
+    add(shared_relay, shared ? Truth::fails : Truth::holds, sets | bit_of(relay));
     return found;
 }
 

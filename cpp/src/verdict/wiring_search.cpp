@@ -7,8 +7,6 @@ namespace levelswap {
 
 namespace {
 
-std::uint64_t bit(int position) { return std::uint64_t{1} << position; }
-
 void add_parts(std::vector<int>& key, Assignment const& parts, auto const& positions) {
     for (int p : positions) key.push_back(p < 0 ? nothing : parts[static_cast<std::size_t>(p)]);
 }
@@ -56,7 +54,7 @@ PairGist WiringSearch::judge_pair(int function, OutputRef output) {
         for (Instance instance : judge_.figures_[static_cast<std::size_t>(rule)]) {
             instance.stand = stand;
             if (std::find(set_aside_.begin(), set_aside_.end(), instance) != set_aside_.end()) continue;
-            std::uint64_t const reads = judge_.positions_read(instance) | bit(output.position);
+            std::uint64_t const reads = judge_.positions_read(instance) | bit_of(output.position);
             Truth const t = pair_truth(instance, reads);
             if (t == Truth::holds) continue;
             if (reasons_ == Reasons::all) gist.open |= reads;
@@ -266,7 +264,7 @@ WiringGist WiringSearch::run() {
         bool const served = list(f);
         if (!frozen(f)) failing_ |= judge_.with_outputs_;
         if (!served && reasons_ == Reasons::one && !levels_refuse)
-            return {Truth::fails, failing_ | (frozen(f) ? bit(site.functions[static_cast<std::size_t>(f)].now.position) : 0)};
+            return {Truth::fails, failing_ | (frozen(f) ? bit_of(site.functions[static_cast<std::size_t>(f)].now.position) : 0)};
         all_served &= served;
         others |= failing_;
     }

@@ -1,19 +1,12 @@
 #pragma once
 
+#include "parts_hash.hpp"
 #include "wiring.hpp"
 
 #include <array>
 #include <unordered_map>
 
 namespace levelswap {
-
-struct KeyHash {
-    std::size_t operator()(std::vector<int> const& key) const {
-        std::size_t h = key.size();
-        for (int k : key) h = (h ^ static_cast<std::size_t>(k + 7)) * 0x9e3779b97f4a7c15ull, h ^= h >> 29;
-        return h;
-    }
-};
 
 /// What is known of one (function, output) pair.
 struct PairGist {
@@ -30,13 +23,13 @@ struct Heights {
 
 struct WiringMemo::Entries {
     /// By function, position, and the parts of the station, the circuit and the line: one for each output there.
-    std::unordered_map<std::vector<int>, std::vector<PairGist>, KeyHash> pairs;
+    std::unordered_map<std::vector<int>, std::vector<PairGist>, PartsHash> pairs;
     /// By output and the parts of the station.
-    std::unordered_map<std::vector<int>, Heights, KeyHash> heights;
+    std::unordered_map<std::vector<int>, Heights, PartsHash> heights;
     /// By the heights of every function and what else the levels read.
-    std::unordered_map<std::vector<int>, WiringGist, KeyHash> levels;
+    std::unordered_map<std::vector<int>, WiringGist, PartsHash> levels;
     /// By pair rule, output, function and the parts that the rule reads.
-    std::unordered_map<std::vector<int>, Truth, KeyHash> rules;
+    std::unordered_map<std::vector<int>, Truth, PartsHash> rules;
     std::vector<int> order;   ///< the pair rules, those that sweep the float's arc last
     std::vector<int> key, rule_key;   ///< kept for their memory
 };

@@ -31,8 +31,12 @@ enum class Duty : std::uint8_t {
 inline constexpr int duty_count = 7;
 std::string_view name_of(Duty duty);
 std::string_view words_of(Duty duty);
+constexpr bool is_cut_off(Duty duty) { return duty == Duty::primary_cut_off || duty == Duty::secondary_cut_off; }
 
 inline constexpr int nothing = -1;
+
+/// A position in a set of positions; no position is in none.
+constexpr std::uint64_t bit_of(int position) { return position < 0 ? 0 : std::uint64_t{1} << position; }
 
 /// A fixed place of the site that holds one part, or nothing.
 struct Position {

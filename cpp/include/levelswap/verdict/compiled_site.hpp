@@ -1,6 +1,6 @@
 #pragma once
 
-#include "levelswap/verdict/judge.hpp"
+#include "levelswap/verdict/part_numbers.hpp"
 
 #include <memory>
 #include <vector>
@@ -32,15 +32,9 @@ private:
         std::vector<std::uint8_t> places;   ///< the same positions, one by one
         bool fits_a_key = true;             ///< else the rule is asked every time
     };
-    /// A small number for the part at a position; parts that no rule tells apart share one.
-    [[nodiscard]] std::uint64_t local(std::size_t position, int part) const {
-        return local_[position][static_cast<std::size_t>(part + 1)];
-    }
-
     Judge const& judge_;
     std::vector<Row> rows_;
-    std::vector<std::vector<std::uint32_t>> local_;   ///< by position, by part + 1
-    std::vector<int> bits_;                           ///< by position: bits that its local numbers need
+    PartNumbers numbers_;
     std::vector<Table> tables_;
     std::size_t asked_ = 0;
 };

@@ -12,8 +12,6 @@ namespace {
 using enum From;
 using A = Attribute;
 
-bool is_cut_off(Duty d) { return d == Duty::primary_cut_off || d == Duty::secondary_cut_off; }
-
 #define LEVELSWAP_COIL_SLOTS                                                                                    \
     Slot{circuit, A::supply}, Slot{circuit, A::coil_inrush}, Slot{circuit, A::coil_holding},                    \
         Slot{contactor, A::coil_voltage}, Slot{contactor, A::coil_inrush}, Slot{contactor, A::coil_holding},        \

@@ -14,7 +14,7 @@ struct IsolatingValves {
     using Scope = Reads<LEVELSWAP_CHAMBER_SLOTS, Slot{station, A::isolating_valves}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
-        if (!is_a_cut_off(in.duty()) || !in_a_chamber(in)) return t.not_applicable();
+        if (!is_cut_off(in.duty()) || !in_a_chamber(in)) return t.not_applicable();
         bool const locked = in.all().figure > 0;
         auto const allowed = locked ? bits<A::isolating_valves>("none", "locked_open") : bits<A::isolating_valves>("none");
         // "none" is the word for no valves, and the word for a fact that does not exist: both say the same.

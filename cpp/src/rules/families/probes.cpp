@@ -125,7 +125,7 @@ struct OpenWire {
     template <class T>
     static void judge(Scope const& in, T& t) {
         bool const fills = in.duty() == Duty::make_up;
-        if (in.all().output_kind != Owner::probe_relay || !(is_a_cut_off(in.duty()) || fills)) return t.not_applicable();
+        if (in.all().output_kind != Owner::probe_relay || !(is_cut_off(in.duty()) || fills)) return t.not_applicable();
         t.require("contact with an open probe wire", in.is<output, A::wire_open>(bits<A::wire_open>("open")),
                   Say(A::wire_open, in.cell<output, A::wire_open>().may),
                   fills ? "open, so that the vessel does not overfill" : "open");

@@ -7,8 +7,6 @@ namespace {
 using enum From;
 using A = Attribute;
 
-bool is_cut_off(Duty d) { return d == Duty::primary_cut_off || d == Duty::secondary_cut_off; }
-
 std::uint64_t form_for(Duty d) {
     switch (d) {
         case Duty::primary_cut_off:

@@ -6,8 +6,6 @@
 
 namespace levelswap::families {
 
-constexpr bool is_a_cut_off(Duty d) { return d == Duty::primary_cut_off || d == Duty::secondary_cut_off; }
-
 /// What `in_a_chamber` reads.
 #define LEVELSWAP_CHAMBER_SLOTS                                                                          \
     Slot{From::column, Attribute::tapping_size}, Slot{From::float_control, Attribute::insertion},        \
