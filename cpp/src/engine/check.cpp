@@ -71,35 +71,28 @@ private:
     /// A function with no output that can serve it: what the nearest one fails. If each has one but not at the
     /// same time, two functions want the same output.
     void without_wiring(Verdict& v) {
-        auto const& site = c_.judge.site();
         auto const& options = c_.judgement_after.options;
-        std::vector<int> short_of;
-        std::set<OutputRef> usable;
+        bool each_has_one = true;
         for (std::size_t f = 0; f < options.size(); ++f) {
             std::vector<Judged> const* nearest = nullptr;
             std::size_t fewest = SIZE_MAX;
             bool served = false;
             for (auto const& [output, rules] : options[f]) {
                 auto const bad = static_cast<std::size_t>(std::count_if(rules.begin(), rules.end(), [](auto const& r) { return r.truth == Truth::fails; }));
-                if (bad == 0) {
-                    served = true;
-                    usable.insert(output);
-                } else if (bad < fewest) {
+                served |= bad == 0;
+                if (bad < fewest) {
                     fewest = bad;
                     nearest = &rules;
                 }
             }
             if (served) continue;
-            short_of.push_back(static_cast<int>(f));
+            each_has_one = false;
             if (nearest)
                 for (auto const& r : *nearest)
                     if (r.truth == Truth::fails) add(v, r);
-            if (!nearest) v.findings.push_back(no_output({static_cast<int>(f)}, 0));
+            if (!nearest) v.findings.push_back(no_output({static_cast<int>(f)}));
         }
-        if (!short_of.empty()) return;
-        std::vector<int> wanting;
-        for (std::size_t f = 0; f < site.functions.size(); ++f) wanting.push_back(static_cast<int>(f));
-        v.findings.push_back(no_output(hall_set(), usable.size()));
+        if (each_has_one) v.findings.push_back(no_output(hall_set()));
     }
 
     /// The smallest set of functions whose possible outputs are fewer than they are.
@@ -122,14 +115,22 @@ private:
         return best;
     }
 
-    Finding no_output(std::vector<int> const& functions, std::size_t outputs) const {
+    /// A finding of roles.output that no single pair carries.
+    static Finding about_outputs(std::string state) {
+        auto const& row = rule_table()[static_cast<std::size_t>(rule_index("roles.output"))];
         Finding f;
-        f.rule = "roles.output";
-        f.title = "every function has an output of the right form";
+        f.rule = row.id;
+        f.title = row.title;
         f.level = "required";
-        f.state = "fails";
-        f.source = "physics";
-        f.why = "guards against a function with nothing to perform it";
+        f.state = std::move(state);
+        f.source = row.source;
+        f.why = "guards against " + std::string(row.protects);
+        return f;
+    }
+
+    /// The functions are the smallest set that cannot all be served: one output is missing, no more.
+    Finding no_output(std::vector<int> const& functions) const {
+        Finding f = about_outputs("fails");
         f.quantity = "outputs that can serve";
         for (int i : functions) {
             auto const& function = c_.judge.site().functions[static_cast<std::size_t>(i)];
@@ -137,19 +138,14 @@ private:
             if (function.now.position >= 0)
                 f.positions.push_back(c_.judge.site().positions[static_cast<std::size_t>(function.now.position)].name);
         }
-        if (functions.size() > 1) outputs = functions.size() - 1;
         f.required = std::to_string(functions.size());
-        f.available = std::to_string(outputs);
-        f.margin = std::to_string(static_cast<int>(outputs) - static_cast<int>(functions.size()));
+        f.available = std::to_string(functions.size() - 1);
+        f.margin = "-1";
         return f;
     }
 
     void ask_for_functions(Verdict& v) {
-        Finding f;
-        f.rule = "roles.output";
-        f.title = "every function has an output of the right form";
-        f.level = "required";
-        f.state = "undecided";
+        Finding f = about_outputs("undecided");
         f.subject = "functions of the site";
         f.quantity = "list of functions";
         f.required = "a list that is said to be complete";

@@ -11,6 +11,9 @@ void JsonWriter::text(std::string_view value) {
     out_ += '"';
     for (char const c : value) {
         if (c == '"' || c == '\\') out_ += {'\\', c};
+        else if (c == '\n') out_ += "\\n";
+        else if (c == '\t') out_ += "\\t";
+        else if (c == '\r') out_ += "\\r";
         else if (static_cast<unsigned char>(c) < 0x20) out_ += fmt::format("\\u{:04x}", static_cast<unsigned>(c));
         else out_ += c;
     }

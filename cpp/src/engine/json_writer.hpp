@@ -3,7 +3,6 @@
 #include <string>
 #include <string_view>
 #include <utility>
-#include <vector>
 
 namespace levelswap {
 
@@ -12,14 +11,14 @@ class JsonWriter {
 public:
     void text(std::string_view value);
     void number(double value);                 ///< to a micrometre of metres: six decimals at most
-    void number(int value) { out_ += std::to_string(value); }
+    void raw(std::string_view token) { out_ += token; }
     void name(std::string_view member);
     template <class Body>
     void object(Body body) {
         enclosed('{', '}', body);
     }
-    template <class T, class Each>
-    void list(std::vector<T> const& items, Each each) {
+    template <class Items, class Each>
+    void list(Items const& items, Each each) {
         enclosed('[', ']', [&] {
             for (auto const& item : items) {
                 comma();

@@ -1,91 +1,9 @@
+#include "json_members.hpp"
 #include "levelswap/engine/engine.hpp"
-
-#include <concepts>
-#include <tuple>
-#include <type_traits>
-#include <utility>
 
 namespace levelswap {
 
-namespace {
-
-/// Writes JSON text. Members come out in the order they are added: same input, same bytes.
-class Writer {
-public:
-    void text(std::string_view value) {
-        out_ += '"';
-        for (char const c : value) character(static_cast<unsigned char>(c));
-        out_ += '"';
-    }
-    void raw(std::string_view token) { out_ += token; }
-
-    template <class Body>
-    void object(Body body) {
-        enclosed('{', '}', body);
-    }
-    template <class Items, class Each>
-    void list(Items const& items, Each each) {
-        enclosed('[', ']', [&] {
-            for (auto const& item : items) {
-                comma();
-                each(item);
-            }
-        });
-    }
-    void name(std::string_view member) {
-        comma();
-        text(member);
-        out_ += ':';
-    }
-    [[nodiscard]] std::string take() { return std::move(out_); }
-
-private:
-    template <class Body>
-    void enclosed(char open, char close, Body body) {
-        out_ += open;
-        bool const outer = std::exchange(first_, true);
-        body();
-        first_ = outer;
-        out_ += close;
-    }
-    void comma() {
-        if (!std::exchange(first_, false)) out_ += ',';
-    }
-    // RFC 8259 section 7: the quote, the backslash and what is below U+0020 must be escaped.
-    void character(unsigned char c) {
-        constexpr std::string_view hex = "0123456789abcdef";
-        switch (c) {
-            case '"': out_ += "\\\""; return;
-            case '\\': out_ += "\\\\"; return;
-            case '\n': out_ += "\\n"; return;
-            case '\t': out_ += "\\t"; return;
-            case '\r': out_ += "\\r"; return;
-            default: break;
-        }
-        if (c >= 0x20) {
-            out_ += static_cast<char>(c);
-            return;
-        }
-        out_ += "\\u00";
-        out_ += hex[c >> 4];
-        out_ += hex[c & 15];
-    }
-
-    std::string out_;
-    bool first_ = true;
-};
-
-/// A member by its name; of pairs, the names of both halves.
-template <class Owner, class Value>
-struct Member {
-    std::string_view name;
-    Value Owner::*at;
-    std::string_view first = {}, second = {};
-};
-
 /// What each struct of an answer shows, in this order.
-template <class T>
-inline constexpr std::tuple<> members{};
 template <>
 inline constexpr auto members<Finding> = std::tuple{
     Member{"rule", &Finding::rule}, Member{"title", &Finding::title}, Member{"level", &Finding::level},
@@ -94,10 +12,6 @@ inline constexpr auto members<Finding> = std::tuple{
     Member{"margin", &Finding::margin}, Member{"source", &Finding::source}, Member{"why", &Finding::why},
     Member{"facts", &Finding::facts}, Member{"notes", &Finding::notes}, Member{"positions", &Finding::positions},
     Member{"before", &Finding::before}};
-template <>
-inline constexpr auto members<Question> = std::tuple{
-    Member{"fact", &Question::fact}, Member{"how", &Question::how}, Member{"threshold", &Question::threshold},
-    Member{"rule", &Question::rule}};
 template <>
 inline constexpr auto members<Shift> = std::tuple{
     Member{"output", &Shift::output}, Member{"level", &Shift::level}, Member{"shift", &Shift::shift},
@@ -149,86 +63,16 @@ inline constexpr auto members<Verdict> = std::tuple{
     Member{"differences", &Verdict::differences}, Member{"work", &Verdict::work},
     Member{"ask_always", &Verdict::ask_always}, Member{"certificate", &Verdict::certificate}};
 
-void put(Writer& json, std::string const& value) { json.text(value); }
-void put(Writer& json, bool value) { json.raw(value ? "true" : "false"); }
-template <std::integral Number>
-    requires(!std::same_as<Number, bool>)
-void put(Writer& json, Number value) {
-    json.raw(std::to_string(value));
-}
-void put(Writer& json, Outcome value) { json.text(name_of(value)); }
-template <class T>
-void put(Writer& json, std::optional<T> const& value);
-template <class T>
-void put(Writer& json, std::vector<T> const& values);
-template <class T>
-    requires(std::tuple_size_v<std::remove_const_t<decltype(members<T>)>> > 0)
-void put(Writer& json, T const& value);
-
-template <class T>
-void put(Writer& json, std::optional<T> const& value) {
-    if (value) put(json, *value);
-    else json.raw("null");
-}
-template <class T>
-void put(Writer& json, std::vector<T> const& values) {
-    json.list(values, [&](T const& item) { put(json, item); });
-}
-
-template <class T>
-void member(Writer& json, std::string_view name, T const& value) {
-    json.name(name);
-    put(json, value);
-}
-
-template <class T, class Value>
-void put_member(Writer& json, T const& owner, Member<T, Value> const& m) {
-    member(json, m.name, owner.*m.at);
-}
-/// Pairs as objects with named members.
-template <class T, class A, class B>
-void put_member(Writer& json, T const& owner, Member<T, std::vector<std::pair<A, B>>> const& m) {
-    json.name(m.name);
-    json.list(owner.*m.at, [&](auto const& item) {
-        json.object([&] {
-            member(json, m.first, item.first);
-            member(json, m.second, item.second);
-        });
-    });
-}
-template <class T>
-void put_members(Writer& json, T const& value) {
-    std::apply([&](auto const&... m) { (put_member(json, value, m), ...); }, members<T>);
-}
-template <class T>
-    requires(std::tuple_size_v<std::remove_const_t<decltype(members<T>)>> > 0)
-void put(Writer& json, T const& value) {
-    json.object([&] { put_members(json, value); });
-}
-
-/// One document: what it is first, then its members.
-template <class Body>
-std::string document(std::string const& kind, Body body) {
-    Writer json;
-    json.object([&] {
-        member(json, "schema_version", std::string("1"));
-        member(json, "kind", kind);
-        body(json);
-    });
-    return json.take() + "\n";
-}
-
-}  // namespace
 
 std::string render_json(Verdict const& verdict, std::optional<Alternatives> const& alternatives) {
-    return document("verdict", [&](Writer& json) {
+    return document("verdict", [&](JsonWriter& json) {
         put_members(json, verdict);
         member(json, "alternatives", alternatives);
     });
 }
 
 std::string render_json(Alternatives const& alternatives) {
-    return document("alternatives", [&](Writer& json) { put_members(json, alternatives); });
+    return document("alternatives", [&](JsonWriter& json) { put_members(json, alternatives); });
 }
 
 }  // namespace levelswap

@@ -1,156 +1,66 @@
-#include "json_writer.hpp"
+#include "json_members.hpp"
 #include "levelswap/engine/sheet.hpp"
 
 namespace levelswap {
 
-namespace {
+/// What each struct of a sheet shows, in this order.
+template <>
+inline constexpr auto members<SheetLevel> = std::tuple{
+    Member{"duty", &SheetLevel::duty}, Member{"output", &SheetLevel::output}, Member{"part", &SheetLevel::part},
+    Member{"falling", &SheetLevel::falling}, Member{"rising", &SheetLevel::rising},
+    Member{"old_falling", &SheetLevel::old_falling}, Member{"old_rising", &SheetLevel::old_rising},
+    Member{"in_glass", &SheetLevel::in_glass}};
+template <>
+inline constexpr auto members<SheetMounting> = std::tuple{
+    Member{"station", &SheetMounting::station}, Member{"now", &SheetMounting::now},
+    Member{"window", &SheetMounting::window}, Member{"action", &SheetMounting::action}};
+template <>
+inline constexpr auto members<SheetCircuit> = std::tuple{
+    Member{"duty", &SheetCircuit::duty}, Member{"output", &SheetCircuit::output},
+    Member{"contact", &SheetCircuit::contact}, Member{"circuit", &SheetCircuit::circuit},
+    Member{"supply", &SheetCircuit::supply}, Member{"load", &SheetCircuit::load},
+    Member{"rating", &SheetCircuit::rating}, Member{"protection", &SheetCircuit::protection}};
+template <>
+inline constexpr auto members<SheetState> = std::tuple{
+    Member{"duty", &SheetState::duty}, Member{"wet", &SheetState::wet}, Member{"dry", &SheetState::dry},
+    Member{"unpowered", &SheetState::unpowered}, Member{"float_sunk", &SheetState::float_sunk},
+    Member{"wire_open", &SheetState::wire_open}, Member{"reset", &SheetState::reset},
+    Member{"after_power_loss", &SheetState::after_power_loss}, Member{"held_reset", &SheetState::held_reset}};
+template <>
+inline constexpr auto members<SheetCheck> = std::tuple{
+    Member{"text", &SheetCheck::text}, Member{"expected", &SheetCheck::expected},
+    Member{"blank", &SheetCheck::blank}};
+template <>
+inline constexpr auto members<SheetStep> = std::tuple{
+    Member{"number", &SheetStep::number}, Member{"title", &SheetStep::title}, Member{"checks", &SheetStep::checks}};
+template <>
+inline constexpr auto members<SheetCaution> = std::tuple{
+    Member{"work", &SheetCaution::work}, Member{"text", &SheetCaution::text}};
+template <>
+inline constexpr auto members<ValvePoint> = std::tuple{
+    Member{"opening", &ValvePoint::opening}, Member{"level", &ValvePoint::level}};
+template <>
+inline constexpr auto members<WalkEvent> = std::tuple{
+    Member{"phase", &WalkEvent::phase}, Member{"event", &WalkEvent::event}, Member{"effect", &WalkEvent::effect},
+    Member{"duty", &WalkEvent::duty}, Member{"level", &WalkEvent::level}, Member{"in_glass", &WalkEvent::in_glass},
+    Member{"nominal", &WalkEvent::nominal}, Member{"lowest", &WalkEvent::lowest},
+    Member{"highest", &WalkEvent::highest}};
+template <>
+inline constexpr auto members<LevelWalk> = std::tuple{
+    Member{"glass", &LevelWalk::glass}, Member{"events", &LevelWalk::events}, Member{"valve", &LevelWalk::valve},
+    Member{"valve_band", &LevelWalk::valve_band}, Member{"faults", &LevelWalk::faults}};
+template <>
+inline constexpr auto members<Sheet> = std::tuple{
+    Member{"outcome", &Sheet::outcome}, Member{"answer", &Sheet::answer}, Member{"reason", &Sheet::reason},
+    Member{"site", &Sheet::site}, Member{"datum", &Sheet::datum}, Member{"changes", &Sheet::changes},
+    Member{"levels", &Sheet::levels}, Member{"mountings", &Sheet::mountings}, Member{"wiring", &Sheet::wiring},
+    Member{"states", &Sheet::states}, Member{"differences", &Sheet::differences}, Member{"fixed", &Sheet::fixed},
+    Member{"adjustments", &Sheet::adjustments}, Member{"packs", &Sheet::packs}, Member{"steps", &Sheet::steps},
+    Member{"abort_rule", &Sheet::abort_rule}, Member{"cautions", &Sheet::cautions}, Member{"wrong", &Sheet::wrong},
+    Member{"questions", &Sheet::questions}, Member{"walk", &Sheet::walk}};
 
-/// A table row in JSON: its members by name, in the order of the schema.
-class SheetJson {
-public:
-    void member(char const* name, std::string const& value) {
-        json_.name(name);
-        json_.text(value);
-    }
-    void member(char const* name, double value) {
-        json_.name(name);
-        json_.number(value);
-    }
-    void member(char const* name, int value) {
-        json_.name(name);
-        json_.number(value);
-    }
-    void member(char const* name, std::vector<std::string> const& values) {
-        json_.name(name);
-        json_.list(values, [&](std::string const& value) { json_.text(value); });
-    }
-    template <class T>
-    void member(char const* name, std::vector<T> const& rows) {
-        json_.name(name);
-        json_.list(rows, [&](T const& row) { json_.object([&] { members_of(row); }); });
-    }
-    template <class Body>
-    void object(char const* name, Body body) {
-        json_.name(name);
-        json_.object(body);
-    }
-    template <class Body>
-    std::string document(Body body) {
-        json_.object(body);
-        return json_.take() + "\n";
-    }
-
-private:
-    void members_of(SheetLevel const& x) {
-        member("duty", x.duty);
-        member("output", x.output);
-        member("part", x.part);
-        member("falling", x.falling);
-        member("rising", x.rising);
-        member("old_falling", x.old_falling);
-        member("old_rising", x.old_rising);
-        member("in_glass", x.in_glass);
-    }
-    void members_of(SheetMounting const& x) {
-        member("station", x.station);
-        member("now", x.now);
-        member("window", x.window);
-        member("action", x.action);
-    }
-    void members_of(SheetCircuit const& x) {
-        member("duty", x.duty);
-        member("output", x.output);
-        member("contact", x.contact);
-        member("circuit", x.circuit);
-        member("supply", x.supply);
-        member("load", x.load);
-        member("rating", x.rating);
-        member("protection", x.protection);
-    }
-    void members_of(SheetState const& x) {
-        member("duty", x.duty);
-        member("wet", x.wet);
-        member("dry", x.dry);
-        member("unpowered", x.unpowered);
-        member("float_sunk", x.float_sunk);
-        member("wire_open", x.wire_open);
-        member("reset", x.reset);
-        member("after_power_loss", x.after_power_loss);
-        member("held_reset", x.held_reset);
-    }
-    void members_of(SheetCheck const& x) {
-        member("text", x.text);
-        member("expected", x.expected);
-        member("blank", x.blank);
-    }
-    void members_of(SheetStep const& x) {
-        member("number", x.number);
-        member("title", x.title);
-        member("checks", x.checks);
-    }
-    void members_of(SheetCaution const& x) {
-        member("work", x.work);
-        member("text", x.text);
-    }
-    void members_of(Question const& x) {
-        member("fact", x.fact);
-        member("how", x.how);
-        member("threshold", x.threshold);
-        member("rule", x.rule);
-    }
-    void members_of(ValvePoint const& x) {
-        member("opening", x.opening);
-        member("level", x.level);
-    }
-    void members_of(WalkEvent const& x) {
-        member("phase", x.phase);
-        member("event", x.event);
-        member("effect", x.effect);
-        member("duty", x.duty);
-        member("level", x.level);
-        member("in_glass", x.in_glass);
-        member("nominal", x.nominal);
-        member("lowest", x.lowest);
-        member("highest", x.highest);
-    }
-
-    JsonWriter json_;
-};
-
-}  // namespace
-
-std::string render_json(Sheet const& s) {
-    SheetJson json;
-    return json.document([&] {
-        json.member("schema_version", std::string("1"));
-        json.member("kind", std::string("sheet"));
-        json.member("outcome", std::string(name_of(s.outcome)));
-        json.member("answer", s.answer);
-        json.member("reason", s.reason);
-        json.member("site", s.site);
-        json.member("datum", s.datum);
-        json.member("changes", s.changes);
-        json.member("levels", s.levels);
-        json.member("mountings", s.mountings);
-        json.member("wiring", s.wiring);
-        json.member("states", s.states);
-        json.member("differences", s.differences);
-        json.member("fixed", s.fixed);
-        json.member("adjustments", s.adjustments);
-        json.member("packs", s.packs);
-        json.member("steps", s.steps);
-        json.member("abort_rule", s.abort_rule);
-        json.member("cautions", s.cautions);
-        json.member("wrong", s.wrong);
-        json.member("questions", s.questions);
-        json.object("walk", [&] {
-            json.member("glass", s.walk.glass);
-            json.member("events", s.walk.events);
-            json.member("valve", s.walk.valve);
-            json.member("valve_band", s.walk.valve_band);
-            json.member("faults", s.walk.faults);
-        });
-    });
+std::string render_json(Sheet const& sheet) {
+    return document("sheet", [&](JsonWriter& json) { put_members(json, sheet); });
 }
 
 }  // namespace levelswap
