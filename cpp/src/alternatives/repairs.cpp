@@ -1,7 +1,7 @@
 #include "levelswap/alternatives/repairs.hpp"
 
 #include "candidate_classes.hpp"
-#include "levelswap/verdict/compiled_site.hpp"
+#include "levelswap/verdict/rule_tables.hpp"
 #include "verdict/parts_hash.hpp"
 
 #include <algorithm>

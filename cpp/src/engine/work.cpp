@@ -65,15 +65,10 @@ Work work_at(Position const& position, Part const* part) {
             w.consumables = {"glass seals and washers"};
             break;
         case Role::switch_half:
-            w.isolate = "fuel locked out; electricity isolated, both supplies, and proved dead";
-            w.drain = "nothing";
-            w.cool = "nothing has to: hot surfaces";
-            electrics(w);
-            break;
         case Role::switch_set:
             w.isolate = "fuel locked out; electricity isolated, both supplies, and proved dead";
             w.drain = "nothing";
-            w.cool = "the head, until it can be touched";
+            w.cool = position.role == Role::switch_half ? "nothing has to: hot surfaces" : "the head, until it can be touched";
             electrics(w);
             break;
         case Role::probe_holder:

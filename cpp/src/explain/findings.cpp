@@ -248,8 +248,14 @@ std::optional<std::string> Explainer::threshold(Instance const& instance, Operan
             double const mid = std::floor((good + bad) / 2);
             (at(mid) == wanted ? good : bad) = mid;
         }
-        return document::format_quanta(good, attribute.dimension,
-                                       units_ == Units::us ? document::UnitSystem::us : document::UnitSystem::si, 6);
+        auto const printed = [&](double v, int digits) {
+            return document::format_quanta(v, attribute.dimension, units_ == Units::us ? document::UnitSystem::us : document::UnitSystem::si, digits);
+        };
+        // Six digits; where they are not the whole value, rounded to the side on which what is said is true.
+        constexpr double half_a_digit = 5e-6;
+        std::string const nearest = printed(good, 6);
+        if (nearest == printed(good, 12)) return nearest;
+        return printed(good + (from_high ? 1 : -1) * std::abs(good) * half_a_digit, 6);
     };
     std::string text;
     auto say = [&](std::string part) { text += (text.empty() ? "" : "; ") + part; };

@@ -2,13 +2,13 @@
 
 #include "levelswap/rules/level_needs.hpp"
 
+#include "fact_boxes.hpp"
 #include "wiring_search.hpp"
 
 #include <algorithm>
 #include <bit>
 #include <cmath>
 #include <deque>
-#include <set>
 
 namespace levelswap {
 
@@ -18,82 +18,6 @@ constexpr std::size_t most_leaves = 200;     // budgets of checks, never of seco
 constexpr std::size_t most_descents = 8;
 constexpr int most_passes = 3;
 
-bool is_open(Fact const& f, Attribute attribute) {
-    using N = Fact::Nature;
-    if (f.nature != N::unknown && f.nature != N::uncertain) return false;
-    switch (row_of(attribute).kind) {
-        case ValueKind::quantity: return f.lo < f.hi;
-        case ValueKind::choice: return (f.may & (f.may - 1)) != 0;
-        case ValueKind::set: return f.must != f.may;
-        case ValueKind::curve: return !f.curve;
-        case ValueKind::reference: return false;   // a name that nobody knows is no value to choose
-    }
-    return false;
-}
-
-Fact narrowed(Fact f) {
-    f.nature = Fact::Nature::uncertain;
-    return f;
-}
-Fact at_value(Fact f, double lo, double hi) {
-    f.lo = lo;
-    f.hi = hi;
-    return narrowed(std::move(f));
-}
-Fact at_choice(Fact f, std::uint64_t bits, bool all_sure) {
-    f.may = bits;
-    f.must = all_sure ? bits : f.must & bits;
-    return narrowed(std::move(f));
-}
-/// A rating that is the same at every temperature.
-Fact at_rating(Fact f, double pressure) {
-    auto curve = std::make_shared<Curve>();
-    curve->points = {{0, pressure}, {2e6, pressure}};
-    f.curve = std::move(curve);
-    return narrowed(std::move(f));
-}
-
-/// Points of one fact that are worth a try: the ends, the middles.
-std::vector<Fact> points_of(Fact const& f, Attribute attribute) {
-    std::vector<Fact> points;
-    auto const& row = row_of(attribute);
-    switch (row.kind) {
-        case ValueKind::quantity: {
-            std::vector<double> values = {std::floor(f.lo + 0.5 * (f.hi - f.lo)), f.lo, f.hi};
-            if (f.lo > 0) values.push_back(std::clamp(std::floor(std::sqrt(f.lo * f.hi)), f.lo, f.hi));
-            for (double const v : values) points.push_back(at_value(f, v, v));
-            break;
-        }
-        case ValueKind::choice:
-            for (std::uint64_t rest = f.may; rest; rest &= rest - 1) points.push_back(at_choice(f, rest & -rest, true));
-            break;
-        case ValueKind::set:
-            points.push_back(at_choice(f, f.may, true));
-            points.push_back(at_choice(f, f.must, true));
-            break;
-        case ValueKind::curve:
-            for (double const pressure : {row.most, row.least}) points.push_back(at_rating(f, pressure));
-            break;
-        case ValueKind::reference: break;
-    }
-    return points;
-}
-
-/// Two halves that together are the whole.
-std::vector<Fact> halves_of(Fact const& f, Attribute attribute) {
-    switch (row_of(attribute).kind) {
-        case ValueKind::quantity: {
-            double const middle = std::floor(f.lo + 0.5 * (f.hi - f.lo));
-            return {at_value(f, f.lo, middle), at_value(f, middle, f.hi)};
-        }
-        case ValueKind::choice: {
-            std::uint64_t const first = f.may & -f.may;
-            return {at_choice(f, first, true), at_choice(f, f.may & ~first, std::has_single_bit(f.may & ~first))};
-        }
-        default: return {};   // a list or a curve is not taken apart
-    }
-}
-
 class Settling {
 public:
     Settling(Judge const& judge, Assignment const& parts, std::vector<Instance> const& set_aside, std::size_t most_boxes)
@@ -102,13 +26,6 @@ public:
         WiringSearch search(judge, parts, set_aside, *memo.entries);
         search.run();
         if (auto best = search.best()) outputs_ = std::move(*best);
-    }
-
-    std::vector<FactKey> open() {
-        std::set<FactKey> keys;
-        Pins const none;
-        for (auto const& [key, read_by] : readers(none)) keys.insert(key);
-        return {keys.begin(), keys.end()};
     }
 
     Settled run() {
@@ -332,9 +249,19 @@ private:
         return truth(point) == Truth::holds ? std::optional{point} : std::nullopt;
     }
 
-    /// Takes the box apart at the fact that most undecided rules read, a choice before a quantity.
+    /// The two halves of the box at one fact; none when no fact is chosen.
+    [[nodiscard]] std::vector<Pins> halved(Pins const& box, std::optional<FactKey> const& at) const {
+        std::vector<Pins> children;
+        if (!at) return children;
+        for (auto const& half : halves_of(*fact_of(judge_.within(box), *at), at->attribute)) {
+            children.push_back(box);
+            children.back().insert_or_assign(*at, half);
+        }
+        return children;
+    }
+
+    /// At the fact that most undecided rules read, a choice before a quantity.
     [[nodiscard]] std::vector<Pins> split(Pins const& box) const {
-        Judge const here = judge_.within(box);
         std::optional<FactKey> chosen;
         std::pair<int, bool> most{0, false};
         for (auto const& [key, count] : readers(box)) {
@@ -343,13 +270,7 @@ private:
             std::pair const weight{count, kind == ValueKind::choice};
             if (weight > most) most = weight, chosen = key;
         }
-        std::vector<Pins> children;
-        if (!chosen) return children;
-        for (auto const& half : halves_of(*fact_of(here, *chosen), chosen->attribute)) {
-            children.push_back(box);
-            children.back().insert_or_assign(*chosen, half);
-        }
-        return children;
+        return halved(box, chosen);
     }
 
     /// What closed a box, for the conflict.
@@ -401,13 +322,7 @@ private:
             double const width = (f->hi - f->lo) * (row.dimension == Dimension::angle ? 200 : 1);
             if (width > widest) widest = width, chosen = key;
         }
-        std::vector<Pins> children;
-        if (!chosen) return children;
-        for (auto const& half : halves_of(*fact_of(here, *chosen), chosen->attribute)) {
-            children.push_back(box);
-            children.back().insert_or_assign(*chosen, half);
-        }
-        return children;
+        return halved(box, chosen);
     }
 
     Judge const& judge_;
@@ -419,10 +334,6 @@ private:
 };
 
 }  // namespace
-
-std::vector<FactKey> open_facts(Judge const& judge, Assignment const& parts, std::vector<Instance> const& set_aside) {
-    return Settling(judge, parts, set_aside, 0).open();
-}
 
 Settled settle(Judge const& judge, Assignment const& parts, std::vector<Instance> const& set_aside, std::size_t most_boxes) {
     if (judge.site().functions_complete) return Settling(judge, parts, set_aside, most_boxes).run();

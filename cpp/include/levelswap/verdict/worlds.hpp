@@ -7,10 +7,6 @@
 
 namespace levelswap {
 
-/// Every fact whose value is open and that something undecided reads, in canonical order. What varies is not open:
-/// all of it occurs.
-std::vector<FactKey> open_facts(Judge const& judge, Assignment const& parts, std::vector<Instance> const& set_aside);
-
 /// What became of an assembly that the rules, each over its own box of facts, leave undecided.
 struct Settled {
     Truth truth = Truth::undecided;
