@@ -19,15 +19,20 @@ public:
         if (j.wiring) {
             for (auto const& judged : j.wiring->pairs) add(v, judged);
             for (auto const& judged : j.wiring->whole) add(v, judged);
-            for (auto& f : words_.level_findings(*j.wiring)) v.findings.push_back(std::move(f));
+            for (auto& [instance, f] : words_.level_findings(*j.wiring)) {
+                f.before = aside(instance);
+                (f.before ? v.site_work : v.findings).push_back(std::move(f));
+            }
         } else
             without_wiring(v);
         if (!c_.judge.site().functions_complete) ask_for_functions(v);
-        for (auto const& f : c_.site_work)
+        for (auto const& f : c_.site_work) {
+            if (f.instance.stand.upper != -1) continue;   // the levels have told theirs
             for (auto& finding : words_.findings(f)) {
                 finding.before = true;
                 v.site_work.push_back(std::move(finding));
             }
+        }
         for (auto const& r : j.remarks)
             for (auto const& f : words_.findings(r))
                 v.remarks.push_back(f.title + " (" + f.subject + "): has " + f.available + ", practice asks " + f.required);
@@ -59,9 +64,13 @@ private:
             v.remarks.push_back("The flange matches and the head bolts on; that, and an equal tilt, prove nothing about the inside of the chamber.");
     }
 
+    [[nodiscard]] bool aside(Instance const& i) const {
+        return std::find(c_.set_aside.begin(), c_.set_aside.end(), i) != c_.set_aside.end();
+    }
+
     void add(Verdict& v, Judged const& judged) {
         if (judged.truth == Truth::holds) return;
-        if (std::find(c_.set_aside.begin(), c_.set_aside.end(), judged.instance) != c_.set_aside.end()) return;
+        if (aside(judged.instance)) return;
         for (auto& f : words_.findings(judged)) v.findings.push_back(std::move(f));
         if (judged.truth != Truth::undecided) return;
         for (auto& q : words_.questions(judged))

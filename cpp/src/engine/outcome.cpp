@@ -15,6 +15,12 @@ std::vector<Judged> all_failures(Judgement const& j) {
     if (j.wiring) {
         take(j.wiring->pairs);
         take(j.wiring->whole);
+        auto const& w = *j.wiring;
+        for (auto const& r : w.levels)
+            if (r.in_conflict || r.alone == Truth::fails)
+                out.push_back({instance_of(r, w.elevations), Truth::fails,
+                               r.positions | w.elevations[static_cast<std::size_t>(r.upper)].positions |
+                                   w.elevations[static_cast<std::size_t>(r.lower)].positions});
     } else
         for (auto const& function : j.options)
             if (function.size() == 1) take(function[0].second);  // frozen: this output or none

@@ -182,14 +182,14 @@ std::vector<Finding> Explainer::findings(Judged const& judged) const {
     return out;
 }
 
-std::vector<Finding> Explainer::level_findings(Wiring const& w) const {
-    std::vector<Finding> out;
+std::vector<std::pair<Instance, Finding>> Explainer::level_findings(Wiring const& w) const {
+    std::vector<std::pair<Instance, Finding>> out;
     bool const joint = std::count_if(w.levels.begin(), w.levels.end(), [](auto const& r) { return r.in_conflict; }) > 1;
     // Each requirement may be met alone and yet no mounting surely meet all: then all of them are shown.
     bool const only_together = w.levels_truth == Truth::undecided &&
                                std::all_of(w.levels.begin(), w.levels.end(), [](auto const& r) { return r.alone == Truth::holds; });
     for (auto const& r : w.levels) {
-        bool const shown = w.levels_truth == Truth::fails ? r.in_conflict : only_together || r.alone != Truth::holds;
+        bool const shown = w.levels_truth == Truth::fails ? r.in_conflict || r.alone == Truth::fails : only_together || r.alone != Truth::holds;
         if (!shown) continue;
         auto const& u = w.elevations[static_cast<std::size_t>(r.upper)];
         auto const& l = w.elevations[static_cast<std::size_t>(r.lower)];
@@ -225,7 +225,7 @@ std::vector<Finding> Explainer::level_findings(Wiring const& w) const {
         if (only_together) f.notes.push_back("each requirement can be met alone; whether one mounting meets all is open until these levels are measured");
         if (joint) f.notes.push_back("this and the other level requirements shown exclude one another at every mounting that the piping allows");
         f.positions = names(r.positions | u.positions | l.positions);
-        out.push_back(std::move(f));
+        out.emplace_back(instance_of(r, w.elevations), std::move(f));
     }
     return out;
 }

@@ -66,9 +66,14 @@ int LevelBuilder::add(Wiring& w, Elevation e) const {
     return static_cast<int>(w.elevations.size()) - 1;
 }
 
-Elevation LevelBuilder::fact_elevation(std::string name, int station, Fact const* fact) const {
+/// `at`: the station whose level it is, also where that is dimensioned from the vessel.
+Elevation LevelBuilder::fact_elevation(Mark mark, int at, int station, Fact const* fact) const {
+    static constexpr std::array names = {"lowest visible part of the glass", "lowest permissible water level", "water connection",
+                                         "steam connection"};
     Elevation e;
-    e.name = std::move(name);
+    e.name = names[static_cast<std::size_t>(mark)];
+    // Outputs take the keys from 0 up, two for each function.
+    e.key = -2 - (at * static_cast<int>(std::size(names)) + static_cast<int>(mark));
     e.station = station;
     e.own = range_of(fact);
     return e;
@@ -94,6 +99,7 @@ Elevation LevelBuilder::output_elevation(int function, OutputRef output, bool ri
     auto fact = [&](From from, Attribute a) { return judge_.fact({from, a}, stand, parts_, nullptr); };
     auto const& station = site.stations[static_cast<std::size_t>(stand.station)];
     Elevation e;
+    e.key = 2 * function + (rising ? 1 : 0);
     e.station = stand.station;
     e.name = std::string(words_of(site.functions[static_cast<std::size_t>(function)].duty)) + (rising ? ", rising" : ", falling");
     for (Role r : {Role::head, Role::switch_half, Role::column, Role::float_, Role::switch_set, Role::probe_holder,
@@ -140,6 +146,16 @@ Elevation LevelBuilder::output_elevation(int function, OutputRef output, bool ri
     return e;
 }
 
+Instance instance_of(LevelRule const& rule, std::vector<Elevation> const& elevations) {
+    Instance i;
+    i.rule = rule.rule;
+    i.pack = rule.pack;
+    i.row = rule.row;
+    i.stand.upper = elevations[static_cast<std::size_t>(rule.upper)].key;
+    i.stand.lower = elevations[static_cast<std::size_t>(rule.lower)].key;
+    return i;
+}
+
 void LevelBuilder::require(Wiring& w, int rule, int upper, int lower, bool with_figure) const {
     require(w, rule, upper, lower, with_figure, Need{});
 }
@@ -159,6 +175,7 @@ void LevelBuilder::require(Wiring& w, int rule, int upper, int lower, bool with_
         r.needed = need.distance;
         r.need = need.words;
         r.positions = need.positions;
+        if (std::find(set_aside_.begin(), set_aside_.end(), instance_of(r, w.elevations)) != set_aside_.end()) continue;
         if (auto const* row = judge_.pack_row(i.pack, i.row)) r.separation = static_cast<std::int64_t>(row->value);
         w.levels.push_back(r);
     }
@@ -203,10 +220,10 @@ int LevelBuilder::glasses(Wiring& w) const {
         Stand stand;
         stand.station = s;
         auto const* low = judge_.fact({From::glass, Attribute::visible_low}, stand, parts_, nullptr);
-        auto e = fact_elevation("lowest visible part of the glass", station.glass_on_vessel ? -1 : s, low);
+        auto e = fact_elevation(Mark::glass, s, station.glass_on_vessel ? -1 : s, low);
         e.positions = 1ull << p;
         int const visible = add(w, e);
-        int const lpwl = add(w, fact_elevation("lowest permissible water level", -1, judge_.vessel_fact(Attribute::lpwl)));
+        int const lpwl = add(w, fact_elevation(Mark::lpwl, 0, -1, judge_.vessel_fact(Attribute::lpwl)));
         require(w, rules().glass_over_lpwl, visible, lpwl);
         if (first < 0) first = visible;
     }
@@ -216,7 +233,7 @@ int LevelBuilder::glasses(Wiring& w) const {
 void LevelBuilder::glass(Wiring& w, std::vector<int> const& trip) const {
     auto const& site = judge_.site_;
     int first = glasses(w);
-    if (first < 0) first = add(w, fact_elevation("lowest visible part of the glass", -1, nullptr));
+    if (first < 0) first = add(w, fact_elevation(Mark::glass, 0, -1, nullptr));
     for (std::size_t f = 0; f < site.functions.size(); ++f) {
         auto const d = site.functions[f].duty;
         if (!is_cut_off(d)) continue;
@@ -234,8 +251,8 @@ void LevelBuilder::bracket(Wiring& w, std::vector<int> const& trip, std::vector<
         auto const* water = judge_.fact({From::column, Attribute::tapping_water}, stand, parts_, nullptr);
         auto const* steam = judge_.fact({From::column, Attribute::tapping_steam}, stand, parts_, nullptr);
         if (!water || !steam) continue;
-        require(w, rules().bracket, trip[f], add(w, fact_elevation("water connection", stand.station, water)), false);
-        require(w, rules().bracket, add(w, fact_elevation("steam connection", stand.station, steam)), reset[f], false);
+        require(w, rules().bracket, trip[f], add(w, fact_elevation(Mark::water, stand.station, stand.station, water)), false);
+        require(w, rules().bracket, add(w, fact_elevation(Mark::steam, stand.station, stand.station, steam)), reset[f], false);
     }
 }
 

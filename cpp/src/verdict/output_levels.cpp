@@ -5,7 +5,8 @@
 namespace levelswap {
 
 OutputLevels output_levels(Judge const& judge, Assignment const& parts, int function, OutputRef output) {
-    LevelBuilder const builder(judge, parts, false);
+    std::vector<Instance> const nothing_aside;
+    LevelBuilder const builder(judge, parts, false, nothing_aside);
     return {builder.output_elevation(function, output, false), builder.output_elevation(function, output, true)};
 }
 

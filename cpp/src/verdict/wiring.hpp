@@ -11,7 +11,8 @@ inline constexpr std::size_t most_wirings = 5000;   ///< a budget of checks, nev
 /// Elevations and level constraints of one wiring, judged on the level network.
 class LevelBuilder {
 public:
-    LevelBuilder(Judge const& judge, Assignment const& parts, bool assume) : judge_(judge), parts_(parts), assume_(assume) {}
+    LevelBuilder(Judge const& judge, Assignment const& parts, bool assume, std::vector<Instance> const& set_aside)
+        : judge_(judge), parts_(parts), assume_(assume), set_aside_(set_aside) {}
     void judge_levels(Wiring& wiring) const;
     /// The truth only, from elevations (trip and reset by function) that are known already.
     [[nodiscard]] WiringGist gist(Wiring& wiring, std::vector<std::pair<Elevation const*, Elevation const*>> const& known) const;
@@ -21,7 +22,8 @@ public:
 private:
     int add(Wiring& w, Elevation e) const;
     void read_rod(Elevation& e, Stand const& stand, bool rising) const;
-    [[nodiscard]] Elevation fact_elevation(std::string name, int station, Fact const* fact) const;
+    enum class Mark : int { glass, lpwl, water, steam };   ///< levels that no output gives
+    [[nodiscard]] Elevation fact_elevation(Mark mark, int at, int station, Fact const* fact) const;
     struct Need {   ///< what physics asks for beside a figure
         Interval distance{0};
         std::string_view words;
@@ -46,11 +48,11 @@ private:
     [[nodiscard]] bool is_setting(int station, int rod) const;
     [[nodiscard]] Interval now(int station, int rod) const;
     [[nodiscard]] Interval may_be(int station, int rod) const;
-    [[nodiscard]] Instance stand_in(int rule, int station) const;
 
     Judge const& judge_;
     Assignment const& parts_;
     bool assume_;
+    std::vector<Instance> const& set_aside_;
 };
 
 /// Two owners stand on different things (water connections, supplies), or on the same: certain only when both are known.

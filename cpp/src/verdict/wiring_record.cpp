@@ -98,7 +98,7 @@ Wiring record_wiring(Judge const& judge, Assignment const& parts, bool assume, s
                 w.truth = both(w.truth, r.truth);
             }
         }
-    LevelBuilder(judge, parts, assume).judge_levels(w);
+    LevelBuilder(judge, parts, assume, set_aside).judge_levels(w);
     w.truth = both(w.truth, w.levels_truth);
     return w;
 }

@@ -142,12 +142,12 @@ bool WiringSearch::aside(Instance i, int function, OutputRef output) const {
 Heights const& WiringSearch::heights(int function, OutputRef output) {
     auto const& site = judge_.site_;
     auto& key = memo_.key;
-    key.assign({output.position, output.output});
+    key.assign({function, output.position, output.output});   // an elevation is named after its function
     int const station = site.positions[static_cast<std::size_t>(output.position)].station;
     add_parts(key, parts_, site.stations[static_cast<std::size_t>(station)].positions);
     auto it = memo_.heights.find(key);
     if (it == memo_.heights.end()) {
-        LevelBuilder const builder(judge_, parts_, assume_);
+        LevelBuilder const builder(judge_, parts_, assume_, set_aside_);
         it = memo_.heights.emplace(key, Heights{static_cast<int>(memo_.heights.size()),
                                                 builder.output_elevation(function, output, false),
                                                 builder.output_elevation(function, output, true)}).first;
@@ -168,7 +168,7 @@ WiringGist WiringSearch::levels() {
     if (it != memo_.levels.end()) return it->second;
     Wiring w;
     w.output = chosen_;
-    return memo_.levels.emplace(std::move(key), LevelBuilder(judge_, parts_, assume_).gist(w, known)).first->second;
+    return memo_.levels.emplace(std::move(key), LevelBuilder(judge_, parts_, assume_, set_aside_).gist(w, known)).first->second;
 }
 
 /// Levels that no output has part in refuse every wiring.
@@ -177,7 +177,7 @@ WiringGist WiringSearch::levels_without_outputs() {
     for (int p : judge_.level_positions_) key.push_back(parts_[static_cast<std::size_t>(p)]);
     auto const it = memo_.levels.find(key);
     if (it != memo_.levels.end()) return it->second;
-    return memo_.levels.emplace(std::move(key), LevelBuilder(judge_, parts_, assume_).gist_without_outputs()).first->second;
+    return memo_.levels.emplace(std::move(key), LevelBuilder(judge_, parts_, assume_, set_aside_).gist_without_outputs()).first->second;
 }
 
 /// A wiring with an output for every function. Levels cannot make it better than it is, so they are solved only

@@ -24,7 +24,7 @@ struct Heights {
 struct WiringMemo::Entries {
     /// By function, position, and the parts of the station, the circuit and the line: one for each output there.
     std::unordered_map<std::vector<int>, std::vector<PairGist>, PartsHash> pairs;
-    /// By output and the parts of the station.
+    /// By function, output and the parts of the station.
     std::unordered_map<std::vector<int>, Heights, PartsHash> heights;
     /// By the heights of every function and what else the levels read.
     std::unordered_map<std::vector<int>, WiringGist, PartsHash> levels;

@@ -197,7 +197,7 @@ private:
     [[nodiscard]] int bad_levels(Judge const& here) const {
         Wiring w;
         w.output = outputs_;
-        LevelBuilder(here, parts_, false).judge_levels(w);
+        LevelBuilder(here, parts_, false, set_aside_).judge_levels(w);
         int bad = w.levels_truth != Truth::holds;
         for (auto const& r : w.levels) bad += r.alone != Truth::holds;
         return bad;

@@ -192,7 +192,7 @@ struct JudgedCase {
         for (auto const& j : places(rule_index(id)))
             if (j.truth == Truth::fails) std::ranges::move(explainer.findings(j), std::back_inserter(found));
         if (judgement.wiring)
-            for (auto& f : explainer.level_findings(*judgement.wiring))
+            for (auto& [instance, f] : explainer.level_findings(*judgement.wiring))
                 if (f.state == "fails" && (f.rule == id || id == "levels.mounting")) found.push_back(std::move(f));
         return found;
     }

@@ -16,7 +16,8 @@ public:
     /// One finding for each comparison of the rule that does not hold (or the closest one when all do).
     [[nodiscard]] std::vector<Finding> findings(Judged const& judged) const;
     /// What the level network says: each requirement that fails or stays open, with both elevations.
-    [[nodiscard]] std::vector<Finding> level_findings(Wiring const& wiring) const;
+    /// What the levels refuse or leave open, each with the rule as others name it.
+    [[nodiscard]] std::vector<std::pair<Instance, Finding>> level_findings(Wiring const& wiring) const;
     /// Which measurement settles an undecided rule, and at what value: sharp to one quantum.
     [[nodiscard]] std::vector<Question> questions(Judged const& judged) const;
     [[nodiscard]] std::string quantity(Interval quanta, Dimension dimension) const;

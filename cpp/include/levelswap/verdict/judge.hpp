@@ -19,6 +19,7 @@ struct Stand {
     int position = -1;            ///< of the one wetted part
     OutputRef output{};
     int function = -1;
+    int upper = -1, lower = -1;   ///< of a rule between two levels: their keys
     friend auto operator<=>(Stand const&, Stand const&) = default;
 };
 
@@ -64,6 +65,7 @@ struct LevelRule {
 /// One elevation of the level network: a setting or the datum, shared facts, and its own share.
 struct Elevation {
     std::string name;
+    int key = -1;                 ///< tells it apart in every wiring of the site
     int station = -1;             ///< −1: measured from the vessel datum
     int rod = 0;                  ///< of a probe: measured from this rod's tip, 1 low, 2 middle, 3 high; 0: the mounting
     bool at_mark = false;         ///< stated against the casting mark
@@ -75,6 +77,9 @@ struct Elevation {
     OutputHeight share{};
     Interval mark{0};             ///< height of the casting mark above the face centre, nm
 };
+
+/// A level constraint as other rules are named: by itself and where it stands.
+Instance instance_of(LevelRule const& rule, std::vector<Elevation> const& elevations);
 
 /// What a setting may be.
 struct Window {
