@@ -11,7 +11,7 @@ namespace {
 /// Findings of one kind of truth, the nearest to the change first: rules that read a changed position lead.
 class Report {
 public:
-    Report(Case const& c, Units units) : c_(c), words_(c.judge, c.after, c.changed, units) {}
+    Report(Case const& c, Units units) : c_(c), units_(units), words_(c.judge, c.after, c.changed, units) {}
 
     void fill(Verdict& v) {
         auto const& j = c_.judgement_after;
@@ -19,20 +19,17 @@ public:
         if (j.wiring) {
             for (auto const& judged : j.wiring->pairs) add(v, judged);
             for (auto const& judged : j.wiring->whole) add(v, judged);
-            for (auto& [instance, f] : words_.level_findings(*j.wiring)) {
-                f.before = aside(instance);
-                (f.before ? v.site_work : v.findings).push_back(std::move(f));
-            }
+            for (auto& [instance, f] : words_.level_findings(*j.wiring))
+                if (!aside(instance)) v.findings.push_back(std::move(f));
         } else
             without_wiring(v);
         if (!c_.judge.site().functions_complete) ask_for_functions(v);
-        for (auto const& f : c_.site_work) {
-            if (f.instance.stand.upper != -1) continue;   // the levels have told theirs
+        for (auto const& f : c_.site_work)
             for (auto& finding : words_.findings(f)) {
                 finding.before = true;
                 v.site_work.push_back(std::move(finding));
             }
-        }
+        levels_of_before(v);
         for (auto const& r : j.remarks)
             for (auto const& f : words_.findings(r))
                 v.remarks.push_back(f.title + " (" + f.subject + "): has " + f.available + ", practice asks " + f.required);
@@ -62,6 +59,15 @@ private:
         });
         if (inside && bolts_on)
             v.remarks.push_back("The flange matches and the head bolts on; that, and an equal tilt, prove nothing about the inside of the chamber.");
+    }
+
+    void levels_of_before(Verdict& v) const {
+        if (!c_.judgement_before.wiring) return;
+        for (auto& [instance, f] : Explainer(c_.judge, c_.before, c_.changed, units_).level_findings(*c_.judgement_before.wiring))
+            if (aside(instance)) {
+                f.before = true;
+                v.site_work.push_back(std::move(f));
+            }
     }
 
     [[nodiscard]] bool aside(Instance const& i) const {
@@ -191,6 +197,7 @@ private:
     }
 
     Case const& c_;
+    Units units_;
     Explainer words_;
     std::set<std::string> asked_;
 };
@@ -240,7 +247,7 @@ Verdict check(Catalog const& catalog, Site const& site, std::vector<std::pair<st
     for (std::size_t p = 0; p < c.after.size(); ++p)
         if (c.changed >> p & 1u)
             v.changes.push_back(site.positions[p].name + ": " + part_name(catalog, c.before[p]) + " -> " + part_name(catalog, c.after[p]));
-    if (!c.site_work.empty()) v.once_site_work_is_done = outcome_of(c.judge.truth(c.after, c.set_aside));
+    if (!c.set_aside.empty()) v.once_site_work_is_done = outcome_of(c.judge.truth(c.after, c.set_aside));
     if (v.outcome == Outcome::cannot_tell && !c.judge.assumptions().empty()) {
         v.if_assumed = outcome_of(c.judge.judge(c.after, true).truth);
         for (auto const& a : c.judge.assumptions()) v.assumptions.push_back(a.text);

@@ -15,15 +15,25 @@ std::vector<Judged> all_failures(Judgement const& j) {
     if (j.wiring) {
         take(j.wiring->pairs);
         take(j.wiring->whole);
-        auto const& w = *j.wiring;
-        for (auto const& r : w.levels)
-            if (r.in_conflict || r.alone == Truth::fails)
-                out.push_back({instance_of(r, w.elevations), Truth::fails,
-                               r.positions | w.elevations[static_cast<std::size_t>(r.upper)].positions |
-                                   w.elevations[static_cast<std::size_t>(r.lower)].positions});
     } else
         for (auto const& function : j.options)
             if (function.size() == 1) take(function[0].second);  // frozen: this output or none
+    return out;
+}
+
+/// Levels that were wrong before, read from nothing that changes: so they are wrong still. Levels that only exclude one
+/// another are the site's when none of them is touched; else the swap may mend them, or make them worse.
+std::vector<Instance> level_faults(Judgement const& before, std::uint64_t changed) {
+    std::vector<Instance> out;
+    if (!before.wiring) return out;
+    auto const& w = *before.wiring;
+    auto touched = [&](LevelRule const& r) {
+        return ((r.positions | w.elevations[static_cast<std::size_t>(r.upper)].positions |
+                 w.elevations[static_cast<std::size_t>(r.lower)].positions) & changed) != 0;
+    };
+    bool const joint_stays = std::none_of(w.levels.begin(), w.levels.end(), [&](auto const& r) { return r.in_conflict && touched(r); });
+    for (auto const& r : w.levels)
+        if (!touched(r) && (r.alone == Truth::fails || (r.in_conflict && joint_stays))) out.push_back(instance_of(r, w.elevations));
     return out;
 }
 
@@ -57,6 +67,8 @@ Case::Case(Catalog const& catalog, Site const& site, std::vector<std::pair<std::
         site_work.push_back(f);
         set_aside.push_back(f.instance);
     }
+    auto const levels = level_faults(judgement_before, changed);
+    set_aside.insert(set_aside.end(), levels.begin(), levels.end());
 }
 
 bool is_tank(Site const& site) {

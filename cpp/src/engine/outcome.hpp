@@ -17,8 +17,8 @@ struct Case {
     std::uint64_t asked = 0;          ///< positions that the swap names
     Judgement judgement_before;
     Judgement judgement_after;
-    std::vector<Judged> site_work;    ///< faults before the swap that touch no changed position
-    std::vector<Instance> set_aside;  ///< the same, as the judge takes them
+    std::vector<Judged> site_work;    ///< faults before the swap that touch no changed position, but for those of levels
+    std::vector<Instance> set_aside;  ///< all of them, levels too, as the judge takes them
 };
 
 constexpr Outcome outcome_of(Truth t) {
