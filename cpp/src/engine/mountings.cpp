@@ -1,24 +1,18 @@
 #include "mountings.hpp"
 
-#include <array>
-
 namespace levelswap {
 
 namespace {
 
 Interval range_of(Fact const* fact) { return {fact->lo, fact->hi}; }
 
-constexpr std::array now_of = {Attribute::mounting, Attribute::rod_low, Attribute::rod_middle, Attribute::rod_high};
-constexpr std::array may_be_of = {Attribute::mounting_may_be, Attribute::rod_low_may_be, Attribute::rod_middle_may_be,
-                                  Attribute::rod_high_may_be};
-
 void leave(Station& station, int rod) {
-    auto const a = may_be_of[static_cast<std::size_t>(rod)];
+    auto const a = hangs_on_may_be[static_cast<std::size_t>(rod)];
     station.facts.set(a, unknown_fact(a));
 }
 
 void move(Station& station, int rod, double to) {
-    auto const a = now_of[static_cast<std::size_t>(rod)];
+    auto const a = hangs_on[static_cast<std::size_t>(rod)];
     Fact at = *station.facts.find(a);
     at.nature = Fact::Nature::uncertain;
     at.lo = at.hi = to;
@@ -39,10 +33,10 @@ SettledSite settle_mountings(Case const& c) {
     SettledSite out{c.judge.site(), {}};
     auto& stations = out.site.stations;
     for (int s = 0; s < static_cast<int>(stations.size()); ++s)
-        for (int rod = 0; rod < static_cast<int>(now_of.size()); ++rod) {
+        for (int rod = 0; rod < static_cast<int>(hangs_on.size()); ++rod) {
             auto const window = window_in(c.judgement_after, s, rod);
             if (rod > 0 && !window) continue;
-            auto const* now = stations[static_cast<std::size_t>(s)].facts.find(now_of[static_cast<std::size_t>(rod)]);
+            auto const* now = stations[static_cast<std::size_t>(s)].facts.find(hangs_on[static_cast<std::size_t>(rod)]);
             out.mountings.push_back({s, rod, range_of(now), window, std::nullopt});
         }
     if (c.judgement_after.truth != Truth::holds) return out;

@@ -34,8 +34,9 @@ char const* left_undone(Duty duty) {
         case Duty::modulating_feed: return "the feed valve does not follow the level";
         case Duty::low_alarm: return "low water sounds no alarm";
         case Duty::high_alarm: return "high water sounds no alarm";
-        default: return "it is not performed";
+        case Duty::make_up: return "nothing feeds when the water is low";
     }
+    return "";
 }
 
 char const* without_trip(Duty duty) {
@@ -46,8 +47,9 @@ char const* without_trip(Duty duty) {
         case Duty::modulating_feed: return "the feed valve does not open";
         case Duty::low_alarm: return "the low alarm never sounds";
         case Duty::high_alarm: return "the high alarm does not clear";
-        default: return "it never begins";
+        case Duty::make_up: return "filling never begins and the vessel runs dry";
     }
+    return "";
 }
 
 char const* without_reset(Duty duty) {
@@ -58,8 +60,9 @@ char const* without_reset(Duty duty) {
         case Duty::modulating_feed: return "the feed valve does not close";
         case Duty::low_alarm: return "the low alarm does not clear";
         case Duty::high_alarm: return "the high alarm never sounds";
-        default: return "it never ends";
+        case Duty::make_up: return "filling never stops and the vessel overfills";
     }
+    return "";
 }
 
 std::string percent(Interval share) {

@@ -1,6 +1,5 @@
 #include "levelswap/engine/level_walk.hpp"
 
-#include <array>
 #include <cmath>
 
 namespace levelswap {
@@ -14,7 +13,6 @@ double pin(Interval range, double at) { return range.lo + at * (range.hi - range
 
 /// What an elevation hangs on: the mounting of its station, or the tip of a rod.
 Interval mounting_of(Site const& site, Elevation const& e) {
-    constexpr std::array hangs_on = {Attribute::mounting, Attribute::rod_low, Attribute::rod_middle, Attribute::rod_high};
     if (e.station < 0) return Interval{0};
     auto const* fact = site.stations[static_cast<std::size_t>(e.station)].facts.find(hangs_on[static_cast<std::size_t>(e.rod)]);
     return {fact->lo, fact->hi};

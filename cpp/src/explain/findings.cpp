@@ -206,8 +206,7 @@ std::vector<std::pair<Instance, Finding>> Explainer::level_findings(Wiring const
         auto absolute = [&](Elevation const& e) {
             Interval at = e.own + (e.at_mark ? e.mark : Interval{0});
             if (e.station >= 0) {
-                constexpr std::array at_now = {Attribute::mounting, Attribute::rod_low, Attribute::rod_middle, Attribute::rod_high};
-                auto const* m = judge_.station_fact(e.station, at_now[static_cast<std::size_t>(e.rod)]);
+                auto const* m = judge_.station_fact(e.station, hangs_on[static_cast<std::size_t>(e.rod)]);
                 at = at + Interval{m->lo, m->hi};
             }
             return at;

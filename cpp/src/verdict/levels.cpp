@@ -30,10 +30,7 @@ Interval range_of(Fact const* fact) { return fact ? Interval{fact->lo, fact->hi}
 
 namespace {
 
-constexpr int anchors_of_a_station = 4;   // its mounting and three rods
-constexpr std::array now_of = {Attribute::mounting, Attribute::rod_low, Attribute::rod_middle, Attribute::rod_high};
-constexpr std::array may_be_of = {Attribute::mounting_may_be, Attribute::rod_low_may_be, Attribute::rod_middle_may_be,
-                                  Attribute::rod_high_may_be};
+constexpr int anchors_of_a_station = static_cast<int>(hangs_on.size());
 constexpr std::array anchor_words = {"mounting", "tip of the low rod", "tip of the middle rod", "tip of the high rod"};
 
 int anchor(int station, int rod) { return station * anchors_of_a_station + rod; }
@@ -50,15 +47,15 @@ std::string setting_name(Site const& site, int station, int rod) {
 }
 
 bool LevelBuilder::is_setting(int station, int rod) const {
-    return station >= 0 && judge_.station_fact(station, may_be_of[static_cast<std::size_t>(rod)])->nature == Fact::Nature::uncertain;
+    return station >= 0 && judge_.station_fact(station, hangs_on_may_be[static_cast<std::size_t>(rod)])->nature == Fact::Nature::uncertain;
 }
 
 Interval LevelBuilder::now(int station, int rod) const {
-    return range_of(judge_.station_fact(station, now_of[static_cast<std::size_t>(rod)]));
+    return range_of(judge_.station_fact(station, hangs_on[static_cast<std::size_t>(rod)]));
 }
 
 Interval LevelBuilder::may_be(int station, int rod) const {
-    return range_of(judge_.station_fact(station, may_be_of[static_cast<std::size_t>(rod)]));
+    return range_of(judge_.station_fact(station, hangs_on_may_be[static_cast<std::size_t>(rod)]));
 }
 
 int LevelBuilder::add(Wiring& w, Elevation e) const {

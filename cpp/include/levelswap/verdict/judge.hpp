@@ -3,6 +3,7 @@
 #include "levelswap/rules/output_height.hpp"
 #include "levelswap/rules/rule.hpp"
 
+#include <array>
 #include <cstdint>
 #include <map>
 #include <memory>
@@ -87,6 +88,10 @@ struct Window {
     int rod = 0;                  ///< 0: the mounting
     std::int64_t lo = 0, hi = 0;  ///< nm above the vessel datum
 };
+/// What a level hangs on: the mounting of its station (rod 0), or the tip of a rod. Where it is now, and where it may be.
+inline constexpr std::array hangs_on = {Attribute::mounting, Attribute::rod_low, Attribute::rod_middle, Attribute::rod_high};
+inline constexpr std::array hangs_on_may_be = {Attribute::mounting_may_be, Attribute::rod_low_may_be, Attribute::rod_middle_may_be,
+                                               Attribute::rod_high_may_be};
 /// The setting in words, "mounting of primary".
 std::string setting_name(Site const& site, int station, int rod);
 
