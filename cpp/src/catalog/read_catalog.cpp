@@ -109,28 +109,35 @@ private:
         for (PartEntry const& entry : parts_) kinds.emplace(entry.part.id, entry.part.kind);
         int suggestions = 0;
         for (PartEntry const& entry : parts_) {
-            for (Fact const& fact : entry.part.facts.all()) {
-                if (fact.reference.empty()) continue;
+            for (Attribute const named : {Attribute::stated_float, Attribute::stated_head}) {
+                Fact const* const found = entry.part.facts.find(named);
+                if (!found || found->reference.empty()) continue;
+                Fact const& fact = *found;
+                bool const head = named == Attribute::stated_head;
                 auto const at = kinds.find(fact.reference);
-                if (at != kinds.end() && at->second == Owner::float_) continue;
-                wrong_reference(entry, fact, at != kinds.end(), ++suggestions <= most_suggestions);
+                if (at != kinds.end() && suits(at->second, head)) continue;
+                wrong_reference(entry, fact, head, at != kinds.end(), ++suggestions <= most_suggestions);
             }
         }
     }
 
-    void wrong_reference(PartEntry const& entry, Fact const& fact, bool known, bool suggest) {
+    static bool suits(Owner kind, bool head) {
+        return head ? kind == Owner::float_head || kind == Owner::float_half : kind == Owner::float_;
+    }
+
+    void wrong_reference(PartEntry const& entry, Fact const& fact, bool head, bool known, bool suggest) {
         std::string const shown = document::shown_text(fact.reference);
+        std::string const wanted = head ? "head" : "float", expected = "the id of a " + wanted + " of the catalogue";
         if (known) {
-            problems_.push_back(entry.document->problem("LS-C013", fact.origin->where, fmt::format("\"{}\" is not a float", shown),
-                                                        "the id of a float of the catalogue"));
+            problems_.push_back(entry.document->problem("LS-C013", fact.origin->where, fmt::format("\"{}\" is not a {}", shown, wanted), expected));
             return;
         }
-        Words floats;
+        Words suiting;
         if (suggest)
             for (PartEntry const& other : parts_)
-                if (other.part.kind == Owner::float_) floats.push_back(other.part.id);
+                if (suits(other.part.kind, head)) suiting.push_back(other.part.id);
         problems_.push_back(entry.document->problem("LS-S001", fact.origin->where, fmt::format("there is no part \"{}\"", shown),
-                                                    "the id of a float of the catalogue", suggestion(fact.reference, floats)));
+                                                    expected, suggestion(fact.reference, suiting)));
     }
 };
 

@@ -2,6 +2,9 @@
 
 #include "corners.hpp"
 
+#include <algorithm>
+#include <cmath>
+
 namespace levelswap::physics {
 
 namespace {
@@ -24,6 +27,56 @@ Interval half_chord_squared(double diameter, Interval level) {
     return level.contains(diameter / 2) ? hull(ends, at(diameter / 2)) : ends;
 }
 
+/// A drum at a point. Heights in m from its lowest point.
+struct Drum {
+    double diameter, length;
+
+    /// Between a level and another `gap` above it.
+    [[nodiscard]] Interval band(double from, double gap) const {
+        Interval const above = segment(diameter, from + gap), below = segment(diameter, from);
+        return Interval{length} * at_least_zero(above - below);
+    }
+    /// The area below a level, without a bound on its error: for the search only.
+    [[nodiscard]] double roughly_below(double level) const {
+        double const r = diameter / 2, h = std::clamp(level, 0.0, diameter);
+        return r * r * std::acos(1 - h / r) - (r - h) * std::sqrt(h * (diameter - h));
+    }
+
+    /// How far above `from` the level stands when `volume` has come in: a root found in plain numbers, then stepped
+    /// away from until the enclosed volume is surely less, surely enough.
+    [[nodiscard]] Interval rise(double from, double volume) const {
+        double const top = diameter - from;
+        if (volume <= 0) return 0.0;
+        if (top <= 0 || band(from, top).hi < volume) return {infinite, infinite};
+        double low = 0, high = top;
+        for (int i = 0; i < 64 && low < high; ++i) {
+            double const mid = low + (high - low) / 2;
+            (length * (roughly_below(from + mid) - roughly_below(from)) < volume ? low : high) = mid;
+        }
+        constexpr double least_step = 1e-10;
+        double under = low, over = high;
+        for (double step = least_step; under > 0 && band(from, under).hi > volume; step *= 2) under = std::max(0.0, low - step);
+        for (double step = least_step; band(from, over).lo < volume; step *= 2) {
+            if (over >= top) return {under, infinite};
+            over = std::min(top, high + step);
+        }
+        return {under, over};
+    }
+};
+
+/// The gap that holds a volume, over a box. Narrower drums and more volume need more of it. Width is concave in height,
+/// so over the starting level the gap first falls, then rises: greatest at an end, least where it lies around the middle.
+Interval drum_gap(Interval diameter, Interval length, Interval from, Interval volume, bool falling) {
+    auto at = [&](double d, double l, double start, double v) { return Drum{d, l}.rise(falling ? d - start : start, v); };
+    double const most = std::max(at(diameter.lo, length.lo, from.lo, volume.hi).hi, at(diameter.lo, length.lo, from.hi, volume.hi).hi);
+    double const d = diameter.hi, l = length.hi;
+    double least = std::min(at(d, l, from.lo, volume.lo).lo, at(d, l, from.hi, volume.lo).lo);
+    Interval const half = Drum{d, l}.rise(d / 2, volume.lo / 2);
+    double const start = falling ? d / 2 + half.lo : d / 2 - half.lo;
+    if (from.contains(start)) least = std::min(least, 2 * half.lo);
+    return {least, most};
+}
+
 }  // namespace
 
 Area round_floor(Length diameter) { return Area::from_si(pi_enclosed * square(diameter.si()) / Interval{4}); }
@@ -32,6 +85,8 @@ Volume upright_volume(Area floor, Length low, Length high) {
     Interval const height = at_least_zero(at_least_zero(high.si()) - at_least_zero(low.si()));
     return Volume::from_si(floor.si() * height);
 }
+
+Length upright_rise(Area floor, Volume volume) { return Length::from_si(over_positive(volume.si(), floor.si())); }
 
 Volume horizontal_cylinder_volume(Length diameter, Length length, Length low, Length high) {
     // The width at a height grows with the diameter: each axis is monotone.
@@ -42,6 +97,14 @@ Volume horizontal_cylinder_volume(Length diameter, Length length, Length low, Le
         return from < to ? at_least_zero(segment(d, to) - segment(d, from)) : Interval{0.0};
     });
     return Volume::from_si(length.si() * section);
+}
+
+Length horizontal_cylinder_rise(Length diameter, Length length, Length from, Volume volume) {
+    return Length::from_si(drum_gap(diameter.si(), length.si(), from.si(), volume.si(), false));
+}
+
+Length horizontal_cylinder_fall(Length diameter, Length length, Length from, Volume volume) {
+    return Length::from_si(drum_gap(diameter.si(), length.si(), from.si(), volume.si(), true));
 }
 
 Area horizontal_cylinder_surface(Length diameter, Length length, Length level) {

@@ -3,6 +3,7 @@
 #include "levelswap/physics/make_up.hpp"
 #include "levelswap/physics/pump_cycling.hpp"
 #include "levelswap/physics/tank_mixing.hpp"
+#include "levelswap/physics/vessel_volume.hpp"
 #include "levelswap/physics/water.hpp"
 
 #include <algorithm>
@@ -13,12 +14,13 @@ namespace {
 
 using enum From;
 using A = Attribute;
-using Delay = Reads<Slot{output, A::delay}, Slot{vessel, A::evaporation}, Slot{vessel, A::surface}, Slot{vessel, A::mawp},
-                    Slot{vessel, A::atmosphere}>;
+using Delay = Reads<Slot{output, A::delay}, Slot{vessel, A::evaporation}, Slot{vessel, A::surface}, Slot{vessel, A::drum_diameter},
+                    Slot{vessel, A::drum_length}, Slot{vessel, A::bottom}, Slot{vessel, A::mawp}, Slot{vessel, A::atmosphere}>;
 using Cycling = Reads<Slot{pump, A::most_starts}, Slot{pump, A::pump_flow}, Slot{line, A::into}, Slot{line, A::demand},
                       Slot{vessel, A::evaporation}, Slot{vessel, A::least_evaporation}, Slot{vessel, A::surface},
-                      Slot{vessel, A::mawp}, Slot{vessel, A::atmosphere}>;
-using Fill = Reads<Slot{vessel, A::water_temperature}, Slot{vessel, A::coldest_make_up}, Slot{vessel, A::least_temperature},
+                      Slot{vessel, A::drum_diameter}, Slot{vessel, A::drum_length}, Slot{vessel, A::bottom}, Slot{vessel, A::mawp},
+                      Slot{vessel, A::atmosphere}>;
+using Fill = Reads<Slot{vessel, A::drum_diameter}, Slot{vessel, A::drum_length}, Slot{vessel, A::bottom}, Slot{vessel, A::water_temperature}, Slot{vessel, A::coldest_make_up}, Slot{vessel, A::least_temperature},
                    Slot{vessel, A::working_pressure}, Slot{vessel, A::atmosphere}>;
 
 Interval cut(Interval x) { return {std::clamp(x.lo, 0.0, most_need), std::clamp(x.hi, 0.0, most_need)}; }
@@ -27,6 +29,12 @@ template <class In>
 Density lightest_water(In const& in) {
     return physics::saturated_liquid_density(
         absolute(in.template measure<vessel, A::mawp>(), in.template measure<vessel, A::atmosphere>()));
+}
+
+/// A height above the datum, from the lowest point inside the vessel.
+template <class In>
+Length above_bottom(In const& in, Interval height) {
+    return {max(height - in.template measure<vessel, A::bottom>().quanta, Interval{0})};
 }
 
 /// What is taken out: every value between the ends occurs. `sure` are those that occur whatever the ends are.
@@ -51,32 +59,39 @@ std::span<Slot const> delay_slots() { return Delay::slots; }
 std::span<Slot const> cycling_slots() { return Cycling::slots; }
 std::span<Slot const> fill_slots() { return Fill::slots; }
 
-Interval fall_during_delay(Operands const& operands) {
+Interval fall_during_delay(Operands const& operands, Interval from) {
     Delay const in(operands);
-    return cut(physics::level_fall(in.measure<vessel, A::evaporation>(), lightest_water(in), in.measure<vessel, A::surface>(),
-                                   in.measure<output, A::delay>()).quanta);
+    auto const density = lightest_water(in);
+    auto const evaporation = in.measure<vessel, A::evaporation>();
+    auto const delay = in.measure<output, A::delay>();
+    if (in.none<vessel, A::drum_diameter>())
+        return cut(physics::level_fall(evaporation, density, in.measure<vessel, A::surface>(), delay).quanta);
+    auto const gone = Volume::from_si(evaporation.si() * delay.si() / density.si());
+    return cut(physics::horizontal_cylinder_fall(in.measure<vessel, A::drum_diameter>(), in.measure<vessel, A::drum_length>(),
+                                                 above_bottom(in, from), gone).quanta);
 }
 
-std::optional<Interval> spacing_for_starts(Operands const& operands) {
+std::optional<Interval> spacing_for_starts(Operands const& operands, Interval from) {
     Cycling const in(operands);
     if (!in.has<pump, A::most_starts>()) return std::nullopt;
     auto const taken = take_off(in);
     auto const density = lightest_water(in);
     auto const starts = in.measure<pump, A::most_starts>();
     auto const pumped = in.measure<pump, A::pump_flow>();
-    auto spacing = [&](StartRate limit, Interval q, Interval e, Density rho, Interval surface) {  // at the worst take-off
-        auto const volume = physics::volume_for_starts(limit, physics::as_volume_flow({q}, rho), physics::as_volume_flow({e}, rho));
-        return Length::from_si(volume.si() / surface).quanta.hi;
+    auto volume = [&](double limit, double q, Interval e, double rho) {  // at the worst take-off
+        return physics::volume_for_starts({Interval{limit}}, physics::as_volume_flow({Interval{q}}, {Interval{rho}}),
+                                          physics::as_volume_flow({e}, {Interval{rho}})).quanta;
     };
-    auto const surface = in.measure<vessel, A::surface>().si();
-    double const most = spacing({Interval{starts.quanta.lo}}, Interval{pumped.quanta.hi}, taken.all, {Interval{density.quanta.lo}}, Interval{surface.lo});
-    double const least = taken.sure ? spacing({Interval{starts.quanta.hi}}, Interval{pumped.quanta.lo}, *taken.sure,
-                                              {Interval{density.quanta.hi}}, Interval{surface.hi})
-                                    : 0;
-    return cut({std::min(least, most), most});
+    double const most = volume(starts.quanta.lo, pumped.quanta.hi, taken.all, density.quanta.lo).hi;
+    double const least = taken.sure ? volume(starts.quanta.hi, pumped.quanta.lo, *taken.sure, density.quanta.hi).hi : 0;
+    Volume const held{{std::min(least, most), most}};
+    if (in.none<vessel, A::drum_diameter>())
+        return cut(physics::upright_rise(in.measure<vessel, A::surface>(), held).quanta);
+    return cut(physics::horizontal_cylinder_rise(in.measure<vessel, A::drum_diameter>(), in.measure<vessel, A::drum_length>(),
+                                                 above_bottom(in, from), held).quanta);
 }
 
-std::optional<Interval> rise_by_cold_fill(Operands const& operands) {
+std::optional<Interval> rise_by_cold_fill(Operands const& operands, Interval from) {
     Fill const in(operands);
     if (in.none<vessel, A::least_temperature>()) return std::nullopt;
     auto const pressure = absolute(in.measure<vessel, A::working_pressure>(), in.measure<vessel, A::atmosphere>());
@@ -84,8 +99,12 @@ std::optional<Interval> rise_by_cold_fill(Operands const& operands) {
     Mass const one{{1e6}};   // 1 kg stands where the filling starts
     auto const cold = physics::largest_fill(one, hot, in.measure<vessel, A::coldest_make_up>(), least, pressure).quanta / one.quanta;
     auto const swell = physics::liquid_density(hot, pressure).si() / physics::liquid_density(least, pressure).si();
-    auto const rise = (Interval{1} + min(cold, Interval{1e6})) * swell - Interval{1};
-    return max(rise, Interval{0});
+    auto const share = max((Interval{1} + min(cold, Interval{1e6})) * swell - Interval{1}, Interval{0});
+    auto const depth = above_bottom(in, from);
+    if (in.none<vessel, A::drum_diameter>()) return cut(share * depth.quanta);
+    auto const diameter = in.measure<vessel, A::drum_diameter>(), length = in.measure<vessel, A::drum_length>();
+    auto const held = physics::horizontal_cylinder_volume(diameter, length, {Interval{0}}, depth);
+    return cut(physics::horizontal_cylinder_rise(diameter, length, depth, {share * held.quanta}).quanta);
 }
 
 }  // namespace levelswap

@@ -55,6 +55,8 @@ Interval LevelBuilder::now(int station, int rod) const {
 }
 
 Interval LevelBuilder::may_be(int station, int rod) const {
+    for (auto piece = pieces_.rbegin(); piece != pieces_.rend(); ++piece)
+        if (piece->station == station && piece->rod == rod) return {static_cast<double>(piece->lo), static_cast<double>(piece->hi)};
     return range_of(judge_.station_fact(station, hangs_on_may_be[static_cast<std::size_t>(rod)]));
 }
 
@@ -85,7 +87,7 @@ void LevelBuilder::read_rod(Elevation& e, Stand const& stand, bool rising) const
     if (known) e.rod = 1 + std::countr_zero(may);
 }
 
-/// A stated level governs when the float is the one it is stated for; otherwise geometry does. What has no float of
+/// A stated level governs when float and head are those that it is stated for; otherwise geometry does. What has no float of
 /// its own position acts at the tip of a rod, or at a level stated from its connection.
 Elevation LevelBuilder::output_elevation(int function, OutputRef output, bool rising) const {
     auto const& site = judge_.site_;
@@ -126,9 +128,13 @@ Elevation LevelBuilder::output_elevation(int function, OutputRef output, bool ri
         e.own = stated && stated->nature != Fact::Nature::none ? range_of(stated) : Interval{-far, far};
         return e;
     }
+    auto names = [&](Fact const* named, int part) {
+        return named && part != nothing && named->reference == judge_.catalog_.parts[static_cast<std::size_t>(part)].id;
+    };
+    int const head_position = judge_.position_for(From::head, stand);
     bool const governs = stated && stated->nature != Fact::Nature::unknown && stated->nature != Fact::Nature::none &&
-                         reference && held != nothing &&
-                         reference->reference == judge_.catalog_.parts[static_cast<std::size_t>(held)].id;
+                         names(reference, held) && head_position >= 0 &&
+                         names(fact(From::switch_set, Attribute::stated_head), parts_[static_cast<std::size_t>(head_position)]);
     if (governs) {
         e.at_mark = true;
         e.own = range_of(stated);
@@ -172,6 +178,7 @@ void LevelBuilder::require(Wiring& w, int rule, int upper, int lower, bool with_
         r.needed = need.distance;
         r.need = need.words;
         r.positions = need.positions;
+        r.needed_from = need.from;
         if (std::find(set_aside_.begin(), set_aside_.end(), instance_of(r, w.elevations)) != set_aside_.end()) continue;
         if (auto const* row = judge_.pack_row(i.pack, i.row)) r.separation = static_cast<std::int64_t>(row->value);
         w.levels.push_back(r);
@@ -371,17 +378,22 @@ void LevelBuilder::solve(Wiring& w) const {
         if (e.tag >= 0) w.levels[static_cast<std::size_t>(e.tag)].in_conflict = true;
 }
 
+void LevelBuilder::require_all(Wiring& w, Ends const& ends) const {
+    order(w, ends.trip, ends.reset);
+    feed_needs(w, ends.trip, ends.reset);
+    glass(w, ends.trip);
+    bracket(w, ends.trip, ends.reset);
+}
+
 void LevelBuilder::judge_levels(Wiring& w) const {
-    std::vector<int> trip, reset;
+    Ends ends;
     for (int f = 0; f < static_cast<int>(w.output.size()); ++f) {
-        trip.push_back(add(w, output_elevation(f, w.output[static_cast<std::size_t>(f)], false)));
-        reset.push_back(add(w, output_elevation(f, w.output[static_cast<std::size_t>(f)], true)));
+        ends.trip.push_back(add(w, output_elevation(f, w.output[static_cast<std::size_t>(f)], false)));
+        ends.reset.push_back(add(w, output_elevation(f, w.output[static_cast<std::size_t>(f)], true)));
     }
-    order(w, trip, reset);
-    feed_needs(w, trip, reset);
-    glass(w, trip);
-    bracket(w, trip, reset);
+    require_all(w, ends);
     solve(w);
+    if (w.levels_truth == Truth::undecided) judge_by_pieces(w, ends);
 }
 
 WiringGist LevelBuilder::gist_without_outputs() const {
@@ -391,16 +403,14 @@ WiringGist LevelBuilder::gist_without_outputs() const {
 }
 
 WiringGist LevelBuilder::gist(Wiring& w, std::vector<std::pair<Elevation const*, Elevation const*>> const& known) const {
-    std::vector<int> trip, reset;
+    Ends ends;
     for (auto const& [falling, rising] : known) {
-        trip.push_back(add(w, *falling));
-        reset.push_back(add(w, *rising));
+        ends.trip.push_back(add(w, *falling));
+        ends.reset.push_back(add(w, *rising));
     }
-    order(w, trip, reset);
-    feed_needs(w, trip, reset);
-    glass(w, trip);
-    bracket(w, trip, reset);
-    return gist_of(w);
+    require_all(w, ends);
+    auto const whole = gist_of(w);
+    return whole.truth == Truth::undecided ? gist_by_pieces(w, ends, whole) : whole;
 }
 
 /// A repair that keeps the wiring alters one of the elevations on a negative cycle; a doubtful requirement is not

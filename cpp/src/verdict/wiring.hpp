@@ -13,6 +13,7 @@ class LevelBuilder {
 public:
     LevelBuilder(Judge const& judge, Assignment const& parts, bool assume, std::vector<Instance> const& set_aside)
         : judge_(judge), parts_(parts), assume_(assume), set_aside_(set_aside) {}
+    /// The levels of a wiring, from its outputs.
     void judge_levels(Wiring& wiring) const;
     /// The truth only, from elevations (trip and reset by function) that are known already.
     [[nodiscard]] WiringGist gist(Wiring& wiring, std::vector<std::pair<Elevation const*, Elevation const*>> const& known) const;
@@ -28,7 +29,13 @@ private:
         Interval distance{0};
         std::string_view words;
         std::uint64_t positions = 0;
+        int from = -1;   ///< the level it starts from; it differs with that level's setting
     };
+    /// The levels that a wiring is judged by.
+    struct Ends {
+        std::vector<int> trip, reset;   ///< by function
+    };
+    void require_all(Wiring& w, Ends const& ends) const;
     void require(Wiring& w, int rule, int upper, int lower, bool with_figure = true) const;
     void require(Wiring& w, int rule, int upper, int lower, bool with_figure, Need const& need) const;
     void order(Wiring& w, std::vector<int> const& trip, std::vector<int> const& reset) const;
@@ -39,10 +46,20 @@ private:
     void fill(Wiring& w, std::size_t function, int on, int off) const;
     void feed_needs(Wiring& w, std::vector<int> const& trip, std::vector<int> const& reset) const;
     void bracket(Wiring& w, std::vector<int> const& trip, std::vector<int> const& reset) const;
+    enum class Strays : std::uint8_t { down, up };
+    [[nodiscard]] Interval heights(Elevation const& e, Strays strays) const;
+    [[nodiscard]] Operands needs(std::span<Slot const> slots, Stand const& stand) const;
     struct Edges;
     [[nodiscard]] Edges edges_of(Wiring& w) const;
     void solve(Wiring& w) const;
     [[nodiscard]] WiringGist gist_of(Wiring& w) const;
+    /// Where a need differs with a setting, the settings are judged piece by piece: one that holds settles it.
+    [[nodiscard]] LevelBuilder within(Window const& piece) const;
+    [[nodiscard]] std::optional<Window> widest_need(Wiring const& w) const;
+    template <class JudgePiece>
+    Truth by_pieces(Wiring const& w, Ends const& ends, bool all, JudgePiece judge) const;
+    void judge_by_pieces(Wiring& w, Ends const& ends) const;
+    [[nodiscard]] WiringGist gist_by_pieces(Wiring const& w, Ends const& ends, WiringGist const& whole) const;
     [[nodiscard]] Interval difference(Elevation const& upper, Elevation const& lower) const;
     /// The facts of what an elevation hangs on: the mounting of its station, or a rod's tip.
     [[nodiscard]] bool is_setting(int station, int rod) const;
@@ -53,6 +70,7 @@ private:
     Assignment const& parts_;
     bool assume_;
     std::vector<Instance> const& set_aside_;
+    std::vector<Window> pieces_;   ///< settings kept within less than they may be
 };
 
 /// Two owners stand on different things (water connections, supplies), or on the same: certain only when both are known.

@@ -136,7 +136,6 @@ private:
             if (is_cut_off(duty)) read_slots(here, delay_slots(), stand, found);
             if (duty == Duty::pump || duty == Duty::make_up) read_slots(here, cycling_slots(), stand, found);
             if (duty == Duty::make_up) read_slots(here, fill_slots(), stand, found);
-            if (duty == Duty::make_up) read_slots(here, std::array{Slot{From::vessel, Attribute::bottom}}, stand, found);
         }
         for (int s = 0; s < static_cast<int>(here.site().stations.size()); ++s) read_slots(here, places, Stand{.station = s}, found);
     }

@@ -4,6 +4,7 @@
 
 #include "sampling.hpp"
 
+#include <limits>
 #include <numbers>
 
 namespace levelswap::physics {
@@ -51,6 +52,38 @@ TEST(VesselVolume, surface_is_widest_at_half_height_and_none_outside) {
     EXPECT_NEAR(over.lo, 4.8, 1e-12);
 }
 
+TEST(VesselVolume, half_a_drum_more_takes_the_level_from_the_middle_to_the_top) {
+    Volume const half = horizontal_cylinder_volume(metres(1.5), metres(4), metres(0), metres(0.75));
+    Volume const nearly_half = Volume::from_si(half.si().lo * (1 - 1e-12));
+    // At the very bottom the drum has no width: there a height is less sharp than a volume.
+    EXPECT_NEAR(horizontal_cylinder_rise(metres(1.5), metres(4), metres(0), nearly_half).si().middle(), 0.75, 1e-8);
+    EXPECT_NEAR(horizontal_cylinder_fall(metres(1.5), metres(4), metres(0.75), nearly_half).si().middle(), 0.75, 1e-8);
+    EXPECT_EQ(horizontal_cylinder_rise(metres(1.5), metres(4), metres(0.76), half).si().lo, std::numeric_limits<double>::infinity());
+    EXPECT_EQ(horizontal_cylinder_fall(metres(1.5), metres(4), metres(0.74), half).si().lo, std::numeric_limits<double>::infinity());
+    EXPECT_EQ(horizontal_cylinder_rise(metres(1.5), metres(4), metres(0.3), Volume::from_si(0)).si(), Interval(0.0));
+}
+
+TEST(VesselVolume, rise_and_fall_undo_the_volume_between_the_levels) {
+    for (double from : {0.01, 0.2, 0.7, 1.2})
+        for (double gap : {0.001, 0.05, 0.25}) {
+            Volume const between = horizontal_cylinder_volume(metres(1.5), metres(4), metres(from), metres(from + gap));
+            EXPECT_NEAR(horizontal_cylinder_rise(metres(1.5), metres(4), metres(from), between).si().middle(), gap, 1e-8);
+            EXPECT_NEAR(horizontal_cylinder_fall(metres(1.5), metres(4), metres(from + gap), between).si().middle(), gap, 1e-8);
+        }
+}
+
+TEST(VesselVolume, over_a_range_of_levels_the_gap_is_least_around_the_middle) {
+    // 4·1.5·0.1 m³ about the middle of a drum 1.5 m wide: a slice hardly more than 100 mm thick; at 0.1 m from the
+    // bottom the drum is 2·√(0.1·1.4) = 0.748 m wide and rising, so the slice is between 100 and 200 mm.
+    Volume const slice = Volume::from_si(0.6);
+    Interval const gap = horizontal_cylinder_rise(metres(1.5), metres(4), metres({0.1, 1.0}), slice).si();
+    EXPECT_NEAR(gap.lo, 2 * horizontal_cylinder_rise(metres(1.5), metres(4), metres(0.75), Volume::from_si(0.3)).si().lo, 1e-12);
+    EXPECT_GT(gap.lo, 0.1);
+    EXPECT_LT(gap.lo, 0.1002);
+    EXPECT_GT(gap.hi, 0.15);
+    EXPECT_LT(gap.hi, 0.2);
+}
+
 TEST(VesselVolume, ranges_enclose_every_point_in_them) {
     expect_encloses([](auto const& x) { return upright_volume(Area::from_si(x[0]), metres(x[1]), metres(x[2])).si(); },
                     {{0.1, 3}, {-0.2, 1}, {-0.2, 2}}, Width::tight);
@@ -58,6 +91,10 @@ TEST(VesselVolume, ranges_enclose_every_point_in_them) {
                     {{0.5, 2}, {1, 5}, {-0.2, 1.5}, {0, 2.2}}, Width::tight);
     expect_encloses([](auto const& x) { return horizontal_cylinder_surface(metres(x[0]), metres(x[1]), metres(x[2])).si(); },
                     {{0.5, 2}, {1, 5}, {-0.2, 2.2}}, Width::wider);
+    expect_encloses([](auto const& x) { return horizontal_cylinder_rise(metres(x[0]), metres(x[1]), metres(x[2]), Volume::from_si(x[3])).si(); },
+                    {{0.5, 2}, {1, 5}, {-0.2, 1.5}, {0, 2}}, Width::wider);
+    expect_encloses([](auto const& x) { return horizontal_cylinder_fall(metres(x[0]), metres(x[1]), metres(x[2]), Volume::from_si(x[3])).si(); },
+                    {{0.5, 2}, {1, 5}, {-0.2, 1.5}, {0, 2}}, Width::wider);
 }
 
 }  // namespace

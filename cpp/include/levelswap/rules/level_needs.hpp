@@ -7,22 +7,24 @@
 namespace levelswap {
 
 /// What physics asks of the distance between two levels, in nm, beside what a pack asks. Each result encloses the
-/// value over the facts; it is cut to `most_need`, which no vessel has.
+/// value over the facts and over where the first level may be (`from`, nm above the vessel datum): in a drum on its
+/// side the same water makes another difference of level low, in the middle and high. It is cut to `most_need`, which
+/// no vessel has.
 inline constexpr double most_need = 2e10;
 
-/// How far the water falls at full fire until a cut-off has acted: E·t/(ρ·A), ρ the lightest water, at MAWP.
+/// How far the water falls from the trip level at full fire until a cut-off has acted: E·t/ρ of water gone, ρ the
+/// lightest, at MAWP.
 std::span<Slot const> delay_slots();
-Interval fall_during_delay(Operands const& operands);
+Interval fall_during_delay(Operands const& operands, Interval from);
 
-/// How far pump-on and pump-off must be apart so that the motor does not start more often than it stands, at the worst
-/// take-off that occurs. Nothing where the line has no pump.
+/// How far pump-off must be above pump-on (`from`) so that the motor does not start more often than it stands, at the
+/// worst take-off that occurs. Nothing where the line has no pump.
 std::span<Slot const> cycling_slots();
-std::optional<Interval> spacing_for_starts(Operands const& operands);
+std::optional<Interval> spacing_for_starts(Operands const& operands, Interval from);
 
-/// How far make-up may rise, as a share of the water over the tank's bottom where it starts, before the coldest make-up
-/// has cooled the tank to its least temperature. What preheat gives meanwhile is left out. Nothing where no least
-/// temperature is asked.
+/// How far make-up may rise from the level where it starts before the coldest make-up has cooled the tank to its least
+/// temperature. What preheat gives meanwhile is left out. Nothing where no least temperature is asked.
 std::span<Slot const> fill_slots();
-std::optional<Interval> rise_by_cold_fill(Operands const& operands);
+std::optional<Interval> rise_by_cold_fill(Operands const& operands, Interval from);
 
 }  // namespace levelswap

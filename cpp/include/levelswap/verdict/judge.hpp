@@ -58,6 +58,7 @@ struct LevelRule {
     Interval needed{0};           ///< and this much more, from physics: a delay, a fill; nm. Below zero: at most so far apart
     std::string_view need;        ///< what `needed` is, in words
     std::uint64_t positions = 0;  ///< read by `needed`, beside those of the two elevations
+    int needed_from = -1;         ///< the elevation that `needed` differs with, −1: none
     Truth alone = Truth::holds;
     bool in_conflict = false;
     bool doubtful = false;

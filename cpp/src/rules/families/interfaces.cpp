@@ -62,8 +62,8 @@ struct Flange {
     using Scope = Reads<Slot{head, A::flange_circle}, Slot{column, A::flange_circle}, Slot{head, A::flange_bolts},
                         Slot{column, A::flange_bolts}, Slot{head, A::flange_bolt_size},
                         Slot{column, A::flange_bolt_size}, Slot{head, A::flange_hole}, Slot{column, A::flange_hole},
-                        Slot{head, A::flange_face}, Slot{column, A::flange_face}, Slot{head, A::flange_up},
-                        Slot{column, A::flange_up}>;
+                        Slot{head, A::flange_face}, Slot{column, A::flange_face}, Slot{head, A::flange_spigot},
+                        Slot{column, A::flange_spigot}, Slot{head, A::flange_up}, Slot{column, A::flange_up}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
         if (!joined(t, "flange", in.has<head, A::flange_circle>(), in.has<column, A::flange_circle>())) return;
@@ -89,6 +89,25 @@ struct Flange {
         auto const& other = in.cell<column, A::flange_face>();
         t.require("gasket faces", faces_mate(mine, other), Say(A::flange_face, mine.may),
                   Say(A::flange_face, other.may, "a face that mates with "));
+        spigot(in, t);
+    }
+    /// A spigot goes into its socket, with no more play than centres the joint: 1 mm on the diameter is common practice,
+    /// no source.
+    template <class T>
+    static void spigot(Scope const& in, T& t) {
+        constexpr auto is_spigot = bits<A::flange_face>("spigot");
+        auto const mine = in.is<head, A::flange_face>(is_spigot), other = in.is<column, A::flange_face>(is_spigot);
+        if (mine == Truth::fails && other == Truth::fails) return;
+        if (in.none<head, A::flange_spigot>() || in.none<column, A::flange_spigot>())
+            return t.require("spigot in its socket", Truth::undecided, "no diameter stated", "a spigot and its socket");
+        if (mine == Truth::undecided || other == Truth::undecided || mine == other) {   // either way round
+            auto const difference = distance(in.measure<head, A::flange_spigot>(), in.measure<column, A::flange_spigot>());
+            return t.at_most("difference between spigot and socket", Length{{0, difference.quanta.hi}}, Length{{1e6}});
+        }
+        auto const play = mine == Truth::holds ? in.measure<column, A::flange_spigot>() - in.measure<head, A::flange_spigot>()
+                                               : in.measure<head, A::flange_spigot>() - in.measure<column, A::flange_spigot>();
+        t.at_least("play of the spigot in its socket", play, Length{{0}});
+        t.at_most("play of the spigot in its socket", play, Length{{1e6}});
     }
     static Truth faces_mate(Cell const& x, Cell const& y) {
         constexpr auto spigot = bits<A::flange_face>("spigot");
@@ -115,11 +134,20 @@ struct Tilt {
 };
 
 struct Opening {
-    using Scope = Reads<Slot{float_, A::diameter}, Slot{column, A::opening}>;
+    using Scope = Reads<Slot{float_, A::diameter}, Slot{float_, A::height}, Slot{float_, A::form}, Slot{column, A::opening}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
         if (!in.has<float_, A::diameter>() || !in.has<column, A::opening>()) return t.not_applicable();
-        t.at_least("opening", in.measure<column, A::opening>(), in.measure<float_, A::diameter>());
+        auto const opening = in.measure<column, A::opening>();
+        auto const across = in.measure<float_, A::diameter>();
+        constexpr auto is_sphere = bits<A::form>("sphere");
+        Truth const sphere = in.is<float_, A::form>(is_sphere);
+        if (sphere == Truth::holds) return t.at_least("opening", opening, across);
+        // A cylinder fixed to its arm goes in turned as the arm stands: whatever way that is, through its diagonal; never
+        // through less than the smaller of its diameter and height.
+        auto const diagonal = sqrt(square(across.quanta) + square(in.measure<float_, A::height>().quanta));
+        double const least = std::min({across.quanta.lo, sphere == Truth::fails ? in.measure<float_, A::height>().quanta.lo : across.quanta.lo});
+        t.at_least("opening", opening, Length{{least, sphere == Truth::fails ? diagonal.hi : std::max(diagonal.hi, across.quanta.hi)}});
     }
 };
 

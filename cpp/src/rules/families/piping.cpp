@@ -26,12 +26,20 @@ struct IsolatingValves {
 };
 
 struct FeedPath {
-    using Scope = Reads<LEVELSWAP_CHAMBER_SLOTS, Slot{station, A::feeds_through}>;
+    using Scope = Reads<LEVELSWAP_CHAMBER_SLOTS, Slot{station, A::feeds_through}, Slot{column, A::feeds_through},
+                        Slot{float_control, A::feeds_through}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
         if (!in_a_chamber(in)) return t.not_applicable();
+        part<column>(in, t, "column made to feed through its chamber");
+        part<float_control>(in, t, "control made to feed through its chamber");
         t.require("feed water through the chamber", in.is<station, A::feeds_through>(bits<A::feeds_through>("no")),
                   Say(A::feeds_through, in.cell<station, A::feeds_through>().may), "no");
+    }
+    template <From F, class T>
+    static void part(Scope const& in, T& t, char const* label) {
+        if (!in.has<F, A::feeds_through>()) return;
+        t.require(label, in.is<F, A::feeds_through>(bits<A::feeds_through>("no")), Say(A::feeds_through, in.cell<F, A::feeds_through>().may), "no");
     }
 };
 

@@ -97,12 +97,15 @@ struct Rods {
 };
 
 struct Clearance {
-    using Scope = Reads<Slot{probe_holder, A::longest_rod}, Slot{station, A::rod_clearance}>;
+    using Scope = Reads<Slot{probe_holder, A::rods_within}, Slot{probe_holder, A::rods}, Slot{probe_holder, A::rod_gap},
+                        Slot{station, A::rod_room}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
-        if (!in.has<probe_holder, A::longest_rod>()) return t.not_applicable();
-        t.at_least("gap from the rods to wall, floor and each other", in.measure<station, A::rod_clearance>(),
+        if (!in.has<probe_holder, A::rods_within>()) return t.not_applicable();
+        t.at_least("gap from the rods to the wall", in.measure<station, A::rod_room>() - in.measure<probe_holder, A::rods_within>(),
                    in.figure<Dimension::length>());
+        if (in.measure<probe_holder, A::rods>().quanta.hi > 1)
+            t.at_least("gap between two rods", in.measure<probe_holder, A::rod_gap>(), in.figure<Dimension::length>());
     }
 };
 
