@@ -137,8 +137,15 @@ def pack_row() -> Schema:
 def house_rule() -> Schema:
     rows = tables.attributes()
     comparisons = ["at_least", "at_most", "is", "is_not"]
-    number: Schema = {"type": ["string", "number"]}
-    word: Schema = {"type": ["string", "number", "array"]}
+    other = closed(
+        {
+            "attribute": {"description": "dotted name of the attribute to compare with", "type": "string"},
+            "of": {"description": "whose: of the part itself, if left out", "enum": ["part", "vessel"]},
+        },
+        ["attribute"],
+    )
+    number: Schema = {"anyOf": [{"type": ["string", "number"]}, other]}
+    word: Schema = {"anyOf": [{"type": ["string", "number", "array"]}, other]}
     cases = [
         {
             "if": {"properties": {"kind": {"const": kind}}, "required": ["kind"]},

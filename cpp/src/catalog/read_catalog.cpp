@@ -109,11 +109,11 @@ private:
         for (PartEntry const& entry : parts_) kinds.emplace(entry.part.id, entry.part.kind);
         int suggestions = 0;
         for (PartEntry const& entry : parts_) {
-            for (Attribute const named : {Attribute::stated_float, Attribute::stated_head}) {
+            for (Attribute const named : {Attribute::stated_float, Attribute::stated_head, Attribute::swing_as}) {
                 Fact const* const found = entry.part.facts.find(named);
                 if (!found || found->reference.empty()) continue;
                 Fact const& fact = *found;
-                bool const head = named == Attribute::stated_head;
+                bool const head = named != Attribute::stated_float;
                 auto const at = kinds.find(fact.reference);
                 if (at != kinds.end() && suits(at->second, head)) continue;
                 wrong_reference(entry, fact, head, at != kinds.end(), ++suggestions <= most_suggestions);

@@ -128,19 +128,40 @@ private:
         auto const attribute = kind ? rule_attribute(node, *kind) : std::nullopt;
         Node const* literal = attribute ? comparison(node, rule, row_of(*attribute)) : nullptr;
         if (literal == nullptr) return std::nullopt;
-        auto fact = read_fact(reader_, *literal, row_of(*attribute), {"house rule", false});
-        if (!fact) return std::nullopt;
-        if (fact->nature == Fact::Nature::unknown) {
-            reader_.problem("LS-C003", literal->where, "a house rule cannot compare with an unknown", "a value");
-            return std::nullopt;
-        }
         rule.kind = *kind;
         rule.attribute = *attribute;
-        rule.literal = std::move(*fact);
         rule.pack = name_;
         rule.where = literal->where;
+        return (literal->is_map() ? read_other(*literal, rule) : read_literal(*literal, rule)) ? std::optional{rule} : std::nullopt;
+    }
+
+    bool read_literal(Node const& literal, HouseRule& rule) {
+        auto fact = read_fact(reader_, literal, row_of(rule.attribute), {"house rule", false});
+        if (!fact) return false;
+        if (fact->nature == Fact::Nature::unknown) {
+            reader_.problem("LS-C003", literal.where, "a house rule cannot compare with an unknown", "a value");
+            return false;
+        }
+        rule.literal = std::move(*fact);
         rule.text = rule.literal.origin->text;
-        return rule;
+        return true;
+    }
+
+    /// {attribute: mawp, of: vessel}: what the part itself or the vessel has.
+    bool read_other(Node const& node, HouseRule& rule) {
+        reader_.only_keys(node, {"attribute", "of"}, "the other side of the comparison");
+        Node const* of = node.find("of");
+        rule.other_of_vessel = of != nullptr && reader_.one_of(*of, "of", {"part", "vessel"}) == 1;
+        rule.other = rule_attribute(node, rule.other_of_vessel ? Owner::vessel : rule.kind);
+        if (!rule.other) return false;
+        auto const& mine = row_of(rule.attribute);
+        auto const& other = row_of(*rule.other);
+        bool const alike = mine.kind == other.kind && mine.dimension == other.dimension && mine.choices == other.choices;
+        if (!alike)
+            reader_.problem("LS-C003", node.where, fmt::format("\"{}\" and \"{}\" cannot be compared", mine.name, other.name),
+                            "two quantities of one dimension, or two choices between the same words");
+        rule.text = fmt::format("{} of the {}", other.meaning, rule.other_of_vessel ? "vessel" : "part");
+        return alike;
     }
 
     std::optional<Owner> rule_kind(Node const& rule) {

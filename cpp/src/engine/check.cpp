@@ -250,7 +250,8 @@ Verdict check(Catalog const& catalog, Site const& site, std::vector<std::pair<st
     if (!c.set_aside.empty()) v.once_site_work_is_done = outcome_of(c.judge.truth(c.after, c.set_aside));
     if (v.outcome == Outcome::cannot_tell && !c.judge.assumptions().empty()) {
         v.if_assumed = outcome_of(c.judge.judge(c.after, true).truth);
-        for (auto const& a : c.judge.assumptions()) v.assumptions.push_back(a.text);
+        for (auto const& a : c.judge.assumptions())
+            if (a.circuit >= 0 || *v.if_assumed != Outcome::cannot_tell) v.assumptions.push_back(a.text);
     }
     for (int p : site.packs) {
         auto const& pack = catalog.packs[static_cast<std::size_t>(p)];

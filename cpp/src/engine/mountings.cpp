@@ -17,6 +17,7 @@ void move(Station& station, int rod, double to) {
     at.nature = Fact::Nature::uncertain;
     at.lo = at.hi = to;
     station.facts.set(a, std::move(at));
+    if (rod == 0) station.face_is_new = true;
     leave(station, rod);
 }
 
@@ -37,7 +38,8 @@ SettledSite settle_mountings(Case const& c) {
             auto const window = window_in(c.judgement_after, s, rod);
             if (rod > 0 && !window) continue;
             auto const* now = stations[static_cast<std::size_t>(s)].facts.find(hangs_on[static_cast<std::size_t>(rod)]);
-            out.mountings.push_back({s, rod, range_of(now), window, std::nullopt});
+            Interval const moved = rod == 0 ? face_moves(c.judge, s, c.after) : Interval{0};
+            out.mountings.push_back({s, rod, range_of(now) + moved, window, std::nullopt});
         }
     if (c.judgement_after.truth != Truth::holds) return out;
     Site as_it_is = out.site;

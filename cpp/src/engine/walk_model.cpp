@@ -104,6 +104,8 @@ private:
         e.name = row_of(a).meaning;
         e.station = datum;
         e.own = {fact->lo, fact->hi};
+        if (datum >= 0) e.moved = face_moves(c_.judge, datum, c_.after);
+        if (datum >= 0 && from == From::glass) e.own = e.own + glass_moves(c_.judge, datum, c_.after);
         return e;
     }
 

@@ -7,7 +7,7 @@ namespace levelswap {
 namespace {
 
 /// What is drawn: once for a station, or once for an elevation.
-enum Drawn { mounting, mark, base, arm, pivot, own, stray, travel, waterline };
+enum Drawn { mounting, mark, base, arm, pivot, own, stray, travel, waterline, moved };
 
 double pin(Interval range, double at) { return range.lo + at * (range.hi - range.lo); }
 
@@ -54,12 +54,12 @@ double level_in(Site const& site, Elevation const& e, int key, World w) {
     double const at = e.swings ? swung(e, key, w) : pin(e.own, w.draw(own, key));
     double const above = e.at_mark ? pin(e.mark, w.draw(mark, e.station)) : 0;
     double const strays = (2 * w.draw(stray, key) - 1) * e.repeatability.hi;
-    return at + above + strays + pin(mounting_of(site, e), w.draw(mounting, 4 * e.station + e.rod));
+    return at + above + strays + pin(mounting_of(site, e), w.draw(mounting, 4 * e.station + e.rod)) + pin(e.moved, w.draw(moved, e.station));
 }
 
 Interval level_range(Site const& site, Elevation const& e) {
     Interval const strays{-e.repeatability.hi, e.repeatability.hi};
-    return e.own + (e.at_mark ? e.mark : Interval{0}) + strays + mounting_of(site, e);
+    return e.own + (e.at_mark ? e.mark : Interval{0}) + strays + mounting_of(site, e) + e.moved;
 }
 
 }  // namespace levelswap

@@ -207,7 +207,7 @@ std::vector<std::pair<Instance, Finding>> Explainer::level_findings(Wiring const
             Interval at = e.own + (e.at_mark ? e.mark : Interval{0});
             if (e.station >= 0) {
                 auto const* m = judge_.station_fact(e.station, hangs_on[static_cast<std::size_t>(e.rod)]);
-                at = at + Interval{m->lo, m->hi};
+                at = at + Interval{m->lo, m->hi} + e.moved;
             }
             return at;
         };

@@ -16,10 +16,11 @@ void Recording::compare(Step::Kind kind, char const* label, Interval available, 
     steps.push_back({kind, label, available, required, d, {}, {}, t});
 }
 
-Truth house_truth(HouseRule const& rule, Fact const* fact) {
+Truth house_truth(HouseRule const& rule, Fact const* fact, Fact const* other) {
     using enum HouseRule::Comparison;
     if (!fact) return Truth::holds;
-    auto const& want = rule.literal;
+    if (rule.other && (!other || other->nature == Fact::Nature::none)) return Truth::holds;   // nothing to compare with
+    auto const& want = rule.other ? *other : rule.literal;
     if (row_of(rule.attribute).kind == ValueKind::quantity) {
         double const lo = fact->nature == Fact::Nature::none ? 0 : fact->lo;
         double const hi = fact->nature == Fact::Nature::none ? 0 : fact->hi;

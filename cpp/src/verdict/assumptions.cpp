@@ -3,8 +3,13 @@
 
 namespace levelswap {
 
-/// Motor currents that no plate states: they never turn an answer green, they only stand in for the second outcome.
+/// Motor currents that no plate states, a working pressure that nobody has read: they never turn an answer green, they
+/// only stand in for the second outcome.
 void Judge::list_assumptions() {
+    auto const* mawp = site_.vessel.find(Attribute::mawp);
+    auto const* working = site_.vessel.find(Attribute::working_pressure);
+    if (working->nature == Fact::Nature::unknown && mawp->nature == Fact::Nature::uncertain)
+        assumptions_.push_back({-1, Attribute::working_pressure, *mawp, "working pressure as high as the MAWP, not read off a gauge"});
     auto quantity = [](Interval quanta) {
         Fact f;
         f.nature = Fact::Nature::uncertain;

@@ -201,6 +201,12 @@ Fact const* Judge::house_fact(Instance const& i, Assignment const& parts, std::s
     return fact({From::part, rule->attribute}, i.stand, parts, owner);
 }
 
+Fact const* Judge::house_other(Instance const& i, Assignment const& parts) const {
+    auto const* rule = house_rule(i);
+    if (!rule->other) return nullptr;
+    return fact({rule->other_of_vessel ? From::vessel : From::part, *rule->other}, i.stand, parts, nullptr);
+}
+
 PackRow const* Judge::pack_row(int pack, int row) const {
     return pack < 0 || row < 0 ? nullptr : &catalog_.packs[static_cast<std::size_t>(pack)].rows[static_cast<std::size_t>(row)];
 }
@@ -278,9 +284,9 @@ Operands Judge::operands(std::span<Slot const> slots, Stand const& stand, Assign
         o.output_kind = kind_with_outputs(site_.positions[static_cast<std::size_t>(stand.output.position)].role);
     for (Slot const& slot : slots) {
         Fact const* f = fact(slot, stand, parts, nullptr);
-        if (assume && slot.from == From::circuit)
+        if (assume && (slot.from == From::circuit || slot.from == From::vessel))
             for (auto const& a : assumptions_)
-                if (a.circuit == stand.circuit && a.attribute == slot.attribute) f = &a.fact;
+                if (a.circuit == (slot.from == From::circuit ? stand.circuit : -1) && a.attribute == slot.attribute) f = &a.fact;
         auto& cell = o.cells[static_cast<std::size_t>(o.count++)];
         cell = cell_of(slot.attribute, f);
         cell.no_place = !f && slot.from < From::part && position_for(slot.from, stand) < 0;
@@ -319,7 +325,7 @@ Judged Judge::judged(Instance const& instance, Assignment const& parts, bool ass
 }
 
 Truth Judge::truth_of(Instance const& instance, Assignment const& parts, bool assume) const {
-    if (auto const* house = house_rule(instance)) return house_truth(*house, house_fact(instance, parts, nullptr));
+    if (auto const* house = house_rule(instance)) return house_truth(*house, house_fact(instance, parts, nullptr), house_other(instance, parts));
     Truth const t = evaluate(rule_table()[static_cast<std::size_t>(instance.rule)], operands(instance, parts, assume));
     return t == Truth::fails && instance.doubtful ? Truth::undecided : t;
 }

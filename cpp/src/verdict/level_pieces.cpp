@@ -74,6 +74,13 @@ std::optional<Window> LevelBuilder::widest_need(Wiring const& w) const {
     return widest;
 }
 
+/// Does a piece hold everywhere in it? Where it holds only in part, its need was taken from its worst end.
+bool holds_throughout(Wiring const& piece, Window const& whole) {
+    return std::any_of(piece.windows.begin(), piece.windows.end(), [&](Window const& w) {
+        return w.station == whole.station && w.rod == whole.rod && w.lo <= whole.lo + 1 && w.hi + 1 >= whole.hi;
+    });
+}
+
 /// Splits what the settings may be until every piece is decided, or the budget ends. One piece that holds is enough for
 /// the truth; `all` goes on, for the whole window.
 template <class JudgePiece>
@@ -99,27 +106,40 @@ Truth LevelBuilder::by_pieces(Wiring const& w, Ends const& ends, bool all, Judge
         Truth const truth = judge(here, piece);
         some_hold |= truth == Truth::holds;
         if (some_hold && !all) break;
-        if (truth != Truth::undecided) continue;
-        if (auto const next = here.widest_need(piece)) split(here, *next);
+        auto const next = here.widest_need(piece);
+        bool const settled = truth == Truth::fails || (truth == Truth::holds && (!all || !next || holds_throughout(piece, *next)));
+        if (settled) continue;
+        if (next) split(here, *next);
         else some_open = true;
     }
     return some_hold ? Truth::holds : open.empty() && !some_open ? Truth::fails : Truth::undecided;
 }
 
 void LevelBuilder::judge_by_pieces(Wiring& w, Ends const& ends) const {
+    if (!widest_need(w)) return;
     std::vector<std::vector<Window>> good;
-    std::vector<char> excludes(w.levels.size(), 0);
+    if (w.levels_truth == Truth::holds) good.push_back(w.windows);
+    std::vector<char> excludes(w.levels.size(), 0), fails_alone(w.levels.size(), 1);
     Truth const truth = by_pieces(w, ends, true, [&](LevelBuilder const& here, Wiring& piece) {
         here.solve(piece);
         if (piece.levels_truth == Truth::holds) good.push_back(piece.windows);
         if (piece.levels_truth == Truth::fails)
-            for (std::size_t i = 0; i < excludes.size(); ++i) excludes[i] |= static_cast<char>(piece.levels[i].in_conflict);
+            for (std::size_t i = 0; i < excludes.size(); ++i) {
+                excludes[i] |= static_cast<char>(piece.levels[i].in_conflict);
+                fails_alone[i] &= static_cast<char>(piece.levels[i].alone == Truth::fails);
+            }
         return piece.levels_truth;
     });
-    w.levels_truth = truth;
-    if (truth == Truth::holds) w.windows = joined(std::move(good));
-    if (truth == Truth::fails)
-        for (std::size_t i = 0; i < excludes.size(); ++i) w.levels[i].in_conflict = excludes[i] != 0;
+    w.levels_truth = good.empty() ? truth : Truth::holds;
+    if (!good.empty()) {
+        w.windows = joined(std::move(good));
+        for (auto& r : w.levels) r.alone = Truth::holds;
+    }
+    if (w.levels_truth != Truth::fails) return;
+    for (std::size_t i = 0; i < excludes.size(); ++i) {
+        w.levels[i].in_conflict = excludes[i] != 0;
+        if (fails_alone[i]) w.levels[i].alone = Truth::fails;
+    }
 }
 
 WiringGist LevelBuilder::gist_by_pieces(Wiring const& w, Ends const& ends, WiringGist const& whole) const {

@@ -65,6 +65,7 @@ private:
     [[nodiscard]] bool is_setting(int station, int rod) const;
     [[nodiscard]] Interval now(int station, int rod) const;
     [[nodiscard]] Interval may_be(int station, int rod) const;
+    [[nodiscard]] Interval moved(int station) const;
 
     Judge const& judge_;
     Assignment const& parts_;

@@ -135,7 +135,7 @@ TEST(LevelWalk, a_level_requirement_that_is_refused_breaks_in_some_sampled_world
         auto const& levels = c.judgement_after.wiring->levels;
         bool const of_events = std::any_of(levels.begin(), levels.end(), [](LevelRule const& r) {
             auto const id = rule_table()[static_cast<std::size_t>(r.rule)].id;
-            return r.in_conflict && id.starts_with("levels.") && id != "levels.delay" && id != "levels.glass_over_lpwl";
+            return (r.in_conflict || r.alone == Truth::fails) && id.starts_with("levels.") && id != "levels.delay" && id != "levels.glass_over_lpwl";
         });
         EXPECT_EQ(walk(catalog(), n.site, n.put).faults.empty(), !of_events) << n.name;
     }

@@ -64,6 +64,7 @@ struct Station {
     std::array<int, station_role_count> positions = no_positions<station_role_count>();
     FactTable facts{Owner::station};
     bool glass_on_vessel = true;
+    bool face_is_new = false;         ///< its mounting is that of the column to come: a setting that was chosen
     int line = -1;                    ///< the feed line that what stands here opens and shuts
 };
 

@@ -3,6 +3,7 @@
 #include "levelswap/catalog/fact.hpp"
 
 #include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -59,7 +60,9 @@ struct HouseRule {
     Owner kind = Owner::float_head;
     Attribute attribute = Attribute::cost;
     enum class Comparison : std::uint8_t { at_least, at_most, is, is_not } comparison = Comparison::at_least;
-    Fact literal;
+    Fact literal;                          ///< or
+    std::optional<Attribute> other;        ///< another attribute, of the part itself or of the vessel
+    bool other_of_vessel = false;
     std::string because;
     std::string pack;
     SourceSpan where;

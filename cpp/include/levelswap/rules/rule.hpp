@@ -248,7 +248,7 @@ struct RuleRow {
 std::span<RuleRow const> rule_table();
 
 /// A house rule at one fact: `fact` null when the position holds nothing or another kind.
-Truth house_truth(HouseRule const& rule, Fact const* fact);
+Truth house_truth(HouseRule const& rule, Fact const* fact, Fact const* other);
 
 /// The row of a rule by its id; −1 when there is none.
 int rule_index(std::string_view id);

@@ -72,6 +72,7 @@ struct Elevation {
     int rod = 0;                  ///< of a probe: measured from this rod's tip, 1 low, 2 middle, 3 high; 0: the mounting
     bool at_mark = false;         ///< stated against the casting mark
     Interval own{0};              ///< nm above the datum, the face centre or the mark
+    Interval moved{0};            ///< how far the face centre is from where the site says: see face_moves
     Interval repeatability{0};    ///< how far it strays either way (all of it occurs): the least and the most it may be
     std::uint64_t positions = 0;
     // for levels that geometry gives: what two of them on one head have in common
@@ -121,9 +122,9 @@ struct Judgement {
     std::vector<std::vector<std::pair<OutputRef, std::vector<Judged>>>> options;   ///< by function, when there is no wiring
 };
 
-/// An assumed fact of a circuit, for the conditional second outcome.
+/// An assumed fact of a circuit or of the vessel, for the conditional second outcome.
 struct Assumption {
-    int circuit = -1;
+    int circuit = -1;             ///< −1: of the vessel
     Attribute attribute = Attribute::supply;
     Fact fact;
     std::string text;
@@ -196,6 +197,7 @@ public:
     /// The house rule behind an instance; null for the rules of the table. And the fact that it looks at.
     [[nodiscard]] HouseRule const* house_rule(Instance const& instance) const;
     [[nodiscard]] Fact const* house_fact(Instance const& instance, Assignment const& parts, std::string* owner) const;
+    [[nodiscard]] Fact const* house_other(Instance const& instance, Assignment const& parts) const;
     [[nodiscard]] Truth truth_of(Instance const& instance, Assignment const& parts, bool assume = false) const;
     [[nodiscard]] Catalog const& catalog() const { return catalog_; }
     [[nodiscard]] Site const& site() const { return site_; }
@@ -233,6 +235,13 @@ private:
     std::vector<int> level_positions_;             ///< read by the levels beside the outputs' own
     std::vector<Assumption> assumptions_;
 };
+
+/// How far another column moves its own face: the vessel's connections stay where they are, so a column whose water
+/// connection lies otherwise hangs higher or lower by the difference. Close-connected it surely does; a piped one may be
+/// piped anew, and then anything between the two is possible.
+Interval face_moves(Judge const& judge, int station, Assignment const& parts);
+/// How far a glass on the column moves against the face: it hangs on the connection that the column has for it.
+Interval glass_moves(Judge const& judge, int station, Assignment const& parts);
 
 /// Truth of one rule over its box: the hull first, then the corners of what varies.
 Truth evaluate(RuleRow const& row, Operands const& operands);
