@@ -201,7 +201,7 @@ class NumpyRows:
         ok = self.output(slot, "form") == self.word(FORMS[duty])
         if duty == "pump" or (duty == "primary_cut_off" and self.figures.get("primary_automatic_reset") == "yes"):
             ok &= ~manual
-        if duty == "secondary_cut_off" and self.figures.get("secondary_manual_reset") == "yes":
+        if duty == "secondary_cut_off" and self.figures.get("secondary_manual_reset") != "no":
             ok &= manual
         if duty in CUT_OFFS:
             forgets = (self.output(slot, "after_power_loss") == self.word("clears")) | (self.output(slot, "trip_free") == self.word("no"))

@@ -288,7 +288,7 @@ def role_holds(p: Point, duty: str, output: str) -> bool:
         return False
     if duty == "primary_cut_off" and manual and p.model.figures.get("primary_automatic_reset") == "yes":
         return False
-    if duty == "secondary_cut_off" and not manual and p.model.figures.get("secondary_manual_reset") == "yes":
+    if duty == "secondary_cut_off" and not manual and p.model.figures.get("secondary_manual_reset") != "no":
         return False
     if duty not in CUT_OFFS:
         return True

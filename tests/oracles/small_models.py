@@ -68,7 +68,10 @@ def wetted() -> dict[str, Fact]:
 
 
 def indoors() -> dict[str, Fact]:
-    return {"most_ambient": amount(80, "degC"), "least_ambient": amount(-10, "degC"), "places": members("dry", "damp")}
+    return {
+        "most_ambient": amount(80, "degC"), "least_ambient": amount(-10, "degC"), "places": members("dry", "damp"),
+        "hazardous_rated": word("no"),
+    }  # fmt: skip
 
 
 def bay() -> dict[str, Fact]:
@@ -125,7 +128,7 @@ def output(form: str, angles: tuple[float, float], levels: tuple[int, int], rese
         "repeatability": varying(0, 0, "mm"), "moment": amount(0.03, "N*m"), "ends.low": ABSENT, "ends.high": ABSENT,
         "resistance": ABSENT, "broken_wire": ABSENT, "poles": one(1, 1), "common": word("own"), "pilot_duty": word("A300"),
         "motor.running": amount(0, "A"), "motor.locked_rotor": amount(0, "A"), "motor.voltage": ABSENT,
-        "most_voltage": amount(300, "V"), "least_current": amount(0.05, "A"), "reset_type": word(reset),
+        "motor.power": ABSENT, "most_voltage": amount(300, "V"), "least_current": amount(0.05, "A"), "reset_type": word(reset),
         "after_power_loss": word("holds"), "trip_free": word("yes"),
         "float_sunk": word("open" if form == "opens_on_fall" else "closed"), "unpowered": word("as_level"),
         "delay": ABSENT, "wire_open": ABSENT, "wire_shorted": ABSENT, "senses_by": word("float"),
@@ -156,6 +159,7 @@ def contactor() -> Part:
         "coil.voltage": amount(120, "V"), "coil.current": word("ac"), "coil.frequency": members("60_hz"),
         "coil.inrush": amount(80, "VA"), "coil.holding": amount(12, "VA"), "poles": one(3, 3),
         "motor.running": amount(9, "A"), "motor.locked_rotor": amount(60, "A"), "motor.voltage": amount(600, "V"),
+        "motor.power": ABSENT, "motor.phases": members("three"),
         "overload": word("yes"), "mercury": word("no"),
     })  # fmt: skip
 
@@ -165,6 +169,7 @@ def circuit(source: str, inrush: int, holding: int, motor: bool = False) -> dict
         "supply": varying(110, 127, "V"), "current": word("ac"), "frequency": word("60_hz"), "breaks": word("ungrounded"),
         "in_series": word("yes"),
         "source": word(source), "ambient": varying(10, 45, "degC"), "place": word("dry"), "logic": ABSENT,
+        "resistive": ABSENT, "fuse": amount(5, "A"),
         "takes": word("on_off"), "takes_resistance": ABSENT, "resistance": ABSENT,
         "coil.inrush": amount(inrush, "VA"), "coil.holding": amount(holding, "VA"),
     }  # fmt: skip
@@ -200,6 +205,7 @@ def base(two_cut_offs: bool = True) -> Model:
         duties["secondary_cut_off"] = ("secondary.switch_set.lock", "burner")
     vessel = {
         "mawp": amount(150, "psi(g)"), "hydrotest": amount(300, "psi(g)"), "float_out_for_test": word("no"),
+        "hazardous_area": word("no"),
         "atmosphere": amount(14.7, "psi(a)"), "cold_water": one("~ 10 degC .. 30 degC", None), "lpwl": amount(0, "mm"),
         "nwl": amount(180, "mm"), "evaporation": amount(3450, "lb/h"), "surface": amount(40, "ft2"),
         "service": word("steam"), "code": word("power"), "kind": word("firetube"), "firing": word("automatic"),

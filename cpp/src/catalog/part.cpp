@@ -21,7 +21,7 @@ constexpr FigureKind figure_kinds[] = {
     {"supply_under", D::ratio, 0, "part of the rated coil voltage by which the supply may fall short"},
     {"supply_over", D::ratio, 0, "part of the rated coil voltage by which the supply may exceed it"},
     {"cut_offs", D::count, 0, "number of low-water cut-offs"},
-    {"secondary_manual_reset", D::ratio, 0, "the secondary cut-off needs a manual reset"},
+    {"secondary_manual_reset", D::ratio, 1, "the secondary cut-off needs a manual reset"},
     {"primary_automatic_reset", D::ratio, 0, "the primary cut-off needs an automatic reset"},
     {"relay_in_fuel_chain", D::ratio, 0, "a listed relay may stand in the fuel chain"},
     {"float_valve_factor", D::ratio, 1, "a float valve shuts against this many times the force of the water on its seat"},

@@ -125,7 +125,10 @@ private:
             add(text, has == "yes" ? "motor overload in " + held(at(Role::contactor))
                                    : has == "no" ? "no motor overload in " + held(at(Role::contactor)) : "motor overload not known");
         }
-        add(text, "fuse or breaker: see the board");
+        auto const* fuse = of_circuit(Attribute::fuse);
+        add(text, !fuse || unknown(fuse) ? "fuse or breaker: see the board"
+                  : fuse->nature == Fact::Nature::none ? "no fuse or breaker"
+                                                       : "fuse or breaker " + amount(fuse, Attribute::fuse));
         return text;
     }
 

@@ -28,6 +28,8 @@ constexpr bool always = false;
 
 constexpr std::string_view physics = "physics";
 constexpr std::string_view practice = "common practice, no source";
+constexpr std::string_view pilot_duty = "NEMA ICS 5 / IEC 60947-5-1 pilot duty; coils held at +10 % volts (amperes x 1.1, volt-amperes x 1.21) are common practice, no source";
+constexpr std::string_view hazardous = "NFPA 70 (NEC) article 500; IEC 60079-14 (from memory)";
 
 RuleFunctions const no_body{};  // judged on the level network or on the wiring as a whole
 
@@ -61,14 +63,15 @@ RuleRow const rows[] = {
     {"ratings.feed_temperature", "every part of a feed line stands its water", required, physics, "a seat that softens in hot feed water", line_part, F::none, always, f::ratings::feed_temperature()},
     {"ratings.feed_service", "every part of a feed line is made for its water", required, practice, "a cold-water part in hot feed, or the reverse", line_part, F::none, always, f::ratings::feed_service()},
     {"contacts.voltage", "the contact is rated for the supply voltage", required, physics, "an arc that does not go out", pair, F::none, always, f::contacts::voltage()},
-    {"contacts.carry", "the contact carries the load", required, "NEMA ICS 5 / IEC 60947-5-1 pilot duty", "an overheated contact", pair, F::coil_margin, always, f::contacts::carry()},
+    {"contacts.carry", "the contact carries the load", required, pilot_duty, "an overheated contact", pair, F::coil_margin, always, f::contacts::carry()},
     {"contacts.make", "the contact makes the inrush", required, "NEMA ICS 5 / IEC 60947-5-1 pilot duty", "a contact that welds", pair, F::coil_margin, always, f::contacts::make()},
-    {"contacts.break", "the contact breaks the load", required, "NEMA ICS 5 / IEC 60947-5-1 pilot duty", "a contact that burns away or does not open", pair, F::coil_margin, always, f::contacts::break_()},
+    {"contacts.break", "the contact breaks the load", required, pilot_duty, "a contact that burns away or does not open", pair, F::coil_margin, always, f::contacts::break_()},
     {"contacts.minimum_load", "the load is enough for the contact", required, practice, "a power contact that fails on a logic input", pair, F::none, always, f::contacts::minimum_load()},
+    {"contacts.fuse", "the fuse protects the contact", recommended, "IEC 60947-5-1 conventional thermal current of the code; that the fuse stays below it is common practice, no source", "a contact that burns before the fuse does", pair, F::none, always, f::contacts::fuse()},
     {"contacts.motor_direct", "a motor straight on a contact needs a motor rating", required, "NFPA 70 (NEC) 430.6 (from memory)", "a pilot contact that welds on the pump motor", pair, F::none, always, f::contacts::motor_direct()},
     {"contacts.contactor", "the contactor is rated for the motor", required, physics, "a contactor too small for the motor", circuit, F::none, always, f::contacts::contactor()},
-    {"contacts.relay_contact", "the relay's own contact carries the load", required, "NEMA ICS 5 / IEC 60947-5-1 pilot duty", "a relay that welds or fails on the load it was put in for", circuit, F::coil_margin, always, f::contacts::relay_contact()},
-    {"contacts.transformer", "the transformer carries the circuit", required, physics, "a supply that sags when the coils hold", circuit, F::coil_margin, always, f::contacts::transformer()},
+    {"contacts.relay_contact", "the relay's own contact carries the load", required, pilot_duty, "a relay that welds or fails on the load it was put in for", circuit, F::coil_margin, always, f::contacts::relay_contact()},
+    {"contacts.transformer", "the transformer carries the circuit", required, "physics; coils held at +10 % volts (volt-amperes x 1.21) are common practice, no source", "a supply that sags when the coils hold, or none at all", circuit, F::coil_margin, always, f::contacts::transformer()},
     {"contacts.conductor", "the ungrounded conductor is broken", required, practice, "a circuit left live, or closed by a fault to ground", circuit, F::none, always, f::contacts::conductor()},
     {"contacts.in_series", "the cut-off stands in series with the other limits", required, "common practice, no source; the code in force asks for it", "a cut-off that another control is wired round", pair, F::none, always, f::contacts::in_series()},
     {"contacts.common", "outputs on one common have one supply", required, physics, "two supplies tied together", wiring, F::none, always, no_body},
@@ -95,8 +98,10 @@ RuleRow const rows[] = {
     {"surroundings.plumb", "a tilt switch is mounted plumb", required, practice, "a tilt switch that acts at another level", station, F::none, always, f::surroundings::plumb()},
     {"surroundings.mercury", "no mercury where it is forbidden", required, "the pack in force", "unlawful sale, spilled mercury", station, F::mercury_allowed, only_with_figure, f::surroundings::mercury()},
     {"surroundings.circuit_mercury", "no mercury relay or contactor where it is forbidden", required, "the pack in force", "unlawful sale, spilled mercury", circuit, F::mercury_allowed, only_with_figure, f::surroundings::circuit_mercury()},
-    {"surroundings.circuit_ambient", "relays and contactors stand the heat of their place", required, practice, "coils that burn out", circuit, F::none, always, f::surroundings::circuit_ambient()},
-    {"surroundings.circuit_enclosure", "relay and contactor enclosures suit the place", required, practice, "water in the enclosure", circuit, F::none, always, f::surroundings::circuit_enclosure()},
+    {"surroundings.circuit_ambient", "relays, contactors and converters stand the heat of their place", required, practice, "coils that burn out", circuit, F::none, always, f::surroundings::circuit_ambient()},
+    {"surroundings.circuit_enclosure", "enclosures of relays, contactors and converters suit the place", required, practice, "water in the enclosure", circuit, F::none, always, f::surroundings::circuit_enclosure()},
+    {"surroundings.hazardous", "what stands in a hazardous area is made for one", required, hazardous, "a spark or a hot surface that sets off gas or dust", station, F::none, always, f::surroundings::hazardous()},
+    {"surroundings.circuit_hazardous", "relays, contactors and valves in a hazardous area are made for one", required, hazardous, "a spark or a hot surface that sets off gas or dust", circuit, F::none, always, f::surroundings::circuit_hazardous()},
     {"feed.path", "what senses the level works something that feeds", required, practice, "a boiler or tank that nobody feeds, or a valve that nothing opens", pair, F::none, always, f::feed::path()},
     {"feed.valve_capacity", "the valve passes the demand", required, "IEC 60534-2-1 liquid sizing", "water that goes out faster than it comes in", line, F::none, always, f::feed::valve_capacity()},
     {"feed.valve_opening", "the feed valve has travel left at full demand", required, "the pack in force", "a feed valve that stands wide open and no longer controls", line, F::opening_most, only_with_figure, f::feed::valve_opening()},
@@ -122,7 +127,7 @@ RuleRow const rows[] = {
     {"probes.rods", "the rods reach the levels", required, physics, "a rod that is missing or cannot be as long as its level asks", pair, F::none, always, f::probes::rods()},
     {"probes.clearance", "the rods stand clear", required, practice, "a rod that touches metal and reads as water", station, F::rod_clearance, always, f::probes::clearance()},
     {"probes.reference", "the probe's current finds its way back", required, physics, "a relay that never sees water", station, F::none, always, f::probes::reference()},
-    {"probes.open_wire", "an open probe wire does no harm", required, physics, "a cut-off that does not trip, or a tank that overfills, when a wire comes off", pair, F::none, always, f::probes::open_wire()},
+    {"probes.open_wire", "an open probe wire does no harm", required, physics, "a cut-off that does not trip, or a vessel that overfills, when a wire comes off", pair, F::none, always, f::probes::open_wire()},
     {"probes.short", "the relay tells a shorted wire from water", recommended, "bulletin of the inspectors' association", "probe and ground wires swapped or shorted, which reads as water", station, F::none, always, f::probes::shorted()},
     {"probes.supply", "the relay suits its supply", required, practice, "electronics that burn or do not start", station, F::none, always, f::probes::supply()},
     {"probes.wire", "the probe wire stands its heat", required, "bulletin of the inspectors' association", "insulation that leaks to ground and reads as water", station, F::none, always, f::probes::wire()},

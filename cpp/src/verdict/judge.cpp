@@ -289,7 +289,10 @@ Operands Judge::operands(std::span<Slot const> slots, Stand const& stand, Assign
                 if (a.circuit == (slot.from == From::circuit ? stand.circuit : -1) && a.attribute == slot.attribute) f = &a.fact;
         auto& cell = o.cells[static_cast<std::size_t>(o.count++)];
         cell = cell_of(slot.attribute, f);
-        cell.no_place = !f && slot.from < From::part && position_for(slot.from, stand) < 0;
+        if (f || slot.from >= From::part) continue;
+        int const p = position_for(slot.from, stand);
+        cell.no_place = p < 0;
+        cell.emptied = p >= 0 && parts[static_cast<std::size_t>(p)] == nothing && site_.positions[static_cast<std::size_t>(p)].holds != nothing;
     }
     return o;
 }

@@ -34,6 +34,7 @@ struct Slot {
 struct Cell {
     bool missing;    ///< the position holds nothing, or a part that has no such fact
     bool no_place;   ///< the site has no such position at all
+    bool emptied;    ///< the position holds nothing, where the site file has a part
     bool none;       ///< declared absent
     bool varying;
     double lo, hi;
@@ -42,7 +43,7 @@ struct Cell {
     Curve const* curve;
     std::string const* reference;
 };
-inline constexpr Cell no_cell{true, false, false, false, 0, 0, 0, 0, 0, 0, nullptr, nullptr};
+inline constexpr Cell no_cell{true, false, false, false, false, 0, 0, 0, 0, 0, 0, nullptr, nullptr};
 
 inline constexpr int most_slots = 40;
 
@@ -177,6 +178,9 @@ public:
     /// Is there such a position, whatever it holds?
     template <From F, Attribute A>
     [[nodiscard]] bool has_place() const { return !cell<F, A>().no_place; }
+    /// Does the site file have a part there, which was taken out and not replaced?
+    template <From F, Attribute A>
+    [[nodiscard]] bool emptied() const { return cell<F, A>().emptied; }
     template <From F, Attribute A>
     [[nodiscard]] bool none() const { return cell<F, A>().none; }
 

@@ -9,6 +9,7 @@ RuleFunctions carry();
 RuleFunctions make();
 RuleFunctions break_();
 RuleFunctions minimum_load();
+RuleFunctions fuse();
 RuleFunctions motor_direct();
 RuleFunctions contactor();
 RuleFunctions relay_contact();

@@ -122,12 +122,12 @@ struct Reference {
     }
 };
 
-/// A wire that comes off looks like no water: a cut-off trips, a make-up must not fill on and on.
+/// A wire that comes off looks like no water: a cut-off trips, a pump or make-up must not fill on and on.
 struct OpenWire {
     using Scope = Reads<Slot{output, A::wire_open}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
-        bool const fills = in.duty() == Duty::make_up;
+        bool const fills = in.duty() == Duty::make_up || in.duty() == Duty::pump;
         if (in.all().output_kind != Owner::probe_relay || !(is_cut_off(in.duty()) || fills)) return t.not_applicable();
         t.require("contact with an open probe wire", in.is<output, A::wire_open>(bits<A::wire_open>("open")),
                   Say(A::wire_open, in.cell<output, A::wire_open>().may),

@@ -62,25 +62,75 @@ struct Enclosure {
 
 struct CircuitAmbient {
     using Scope = Reads<Slot{contactor, A::most_ambient}, Slot{contactor, A::least_ambient},
-                        Slot{relay, A::most_ambient}, Slot{relay, A::least_ambient}, LEVELSWAP_LINE_SWITCHGEAR(most_ambient),
+                        Slot{relay, A::most_ambient}, Slot{relay, A::least_ambient}, Slot{converter, A::most_ambient},
+                        Slot{converter, A::least_ambient}, LEVELSWAP_LINE_SWITCHGEAR(most_ambient),
                         LEVELSWAP_LINE_SWITCHGEAR(least_ambient), LEVELSWAP_LINE_COIL_SLOTS, Slot{circuit, A::ambient}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
         ambient_of<Scope, contactor, circuit>(in, t);
         ambient_of<Scope, relay, circuit>(in, t);
+        ambient_of<Scope, converter, circuit>(in, t);
         if (works_solenoid(in)) ambient_of<Scope, solenoid_valve, circuit>(in, t);
         if (works_actuator(in)) ambient_of<Scope, From::actuator, circuit>(in, t);
     }
 };
 
 struct CircuitEnclosure {
-    using Scope = Reads<Slot{contactor, A::places}, Slot{relay, A::places}, LEVELSWAP_LINE_SWITCHGEAR(places), LEVELSWAP_LINE_COIL_SLOTS, Slot{circuit, A::place}>;
+    using Scope = Reads<Slot{contactor, A::places}, Slot{relay, A::places}, Slot{converter, A::places},
+                        LEVELSWAP_LINE_SWITCHGEAR(places), LEVELSWAP_LINE_COIL_SLOTS, Slot{circuit, A::place}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
         enclosure_of<Scope, contactor, circuit>(in, t);
         enclosure_of<Scope, relay, circuit>(in, t);
+        enclosure_of<Scope, converter, circuit>(in, t);
         if (works_solenoid(in)) enclosure_of<Scope, solenoid_valve, circuit>(in, t);
         if (works_actuator(in)) enclosure_of<Scope, From::actuator, circuit>(in, t);
+    }
+};
+
+template <class In, From Part, class T>
+void hazardous_of(In const& in, T& t, char const* label) {
+    if (!in.template has<Part, A::hazardous_rated>()) return;
+    Truth const no_area = in.template is<vessel, A::hazardous_area>(bits<A::hazardous_area>("no"));
+    Truth const rated = in.template is<Part, A::hazardous_rated>(bits<A::hazardous_rated>("yes"));
+    t.require(label, std::max(no_area, rated),
+              Say(A::hazardous_rated, in.template cell<Part, A::hazardous_rated>().may, "made for a hazardous area: "), "yes");
+}
+
+template <class In>
+bool may_be_hazardous(In const& in) {
+    return in.template is<vessel, A::hazardous_area>(bits<A::hazardous_area>("yes")) != Truth::fails;
+}
+
+/// What sparks or grows hot needs a rating for the area, wherever the works says that there is one. The fact says
+/// yes or no: which zone and gas group is for the plate and the works to compare.
+struct Hazardous {
+    using Scope = Reads<Slot{vessel, A::hazardous_area}, Slot{switch_set, A::hazardous_rated}, Slot{switch_half, A::hazardous_rated},
+                        Slot{probe_relay, A::hazardous_rated}, Slot{transmitter, A::hazardous_rated},
+                        Slot{float_control, A::hazardous_rated}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!may_be_hazardous(in)) return t.not_applicable();
+        hazardous_of<Scope, switch_set>(in, t, "switch set in a hazardous area");
+        hazardous_of<Scope, switch_half>(in, t, "switch half in a hazardous area");
+        hazardous_of<Scope, probe_relay>(in, t, "probe relay in a hazardous area");
+        hazardous_of<Scope, transmitter>(in, t, "transmitter in a hazardous area");
+        hazardous_of<Scope, float_control>(in, t, "float control in a hazardous area");
+    }
+};
+
+/// No fact says that a panel stands outside the area: its parts count as inside.
+struct CircuitHazardous {
+    using Scope = Reads<Slot{vessel, A::hazardous_area}, Slot{contactor, A::hazardous_rated}, Slot{relay, A::hazardous_rated},
+                        Slot{converter, A::hazardous_rated}, LEVELSWAP_LINE_SWITCHGEAR(hazardous_rated), LEVELSWAP_LINE_COIL_SLOTS>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!may_be_hazardous(in)) return t.not_applicable();
+        hazardous_of<Scope, contactor>(in, t, "contactor in a hazardous area");
+        hazardous_of<Scope, relay>(in, t, "relay in a hazardous area");
+        hazardous_of<Scope, converter>(in, t, "converter in a hazardous area");
+        if (works_solenoid(in)) hazardous_of<Scope, solenoid_valve>(in, t, "solenoid valve in a hazardous area");
+        if (works_actuator(in)) hazardous_of<Scope, From::actuator>(in, t, "actuator in a hazardous area");
     }
 };
 
@@ -134,5 +184,7 @@ RuleFunctions plumb() { return functions_of<Plumb>(); }
 RuleFunctions mercury() { return functions_of<Mercury>(); }
 RuleFunctions circuit_ambient() { return functions_of<CircuitAmbient>(); }
 RuleFunctions circuit_enclosure() { return functions_of<CircuitEnclosure>(); }
+RuleFunctions hazardous() { return functions_of<Hazardous>(); }
+RuleFunctions circuit_hazardous() { return functions_of<CircuitHazardous>(); }
 
 }  // namespace levelswap::families::surroundings

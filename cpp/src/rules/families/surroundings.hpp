@@ -11,5 +11,7 @@ RuleFunctions mercury();
 RuleFunctions circuit_mercury();
 RuleFunctions circuit_ambient();
 RuleFunctions circuit_enclosure();
+RuleFunctions hazardous();
+RuleFunctions circuit_hazardous();
 
 }  // namespace levelswap::families::surroundings
