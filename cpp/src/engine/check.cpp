@@ -194,6 +194,8 @@ private:
             v.settings.emplace_back(
                 setting_name(site, window.station, window.rod),
                 words_.quantity({static_cast<double>(window.lo), static_cast<double>(window.hi)}, Dimension::length));
+        for (auto const& p : set_pressures(c_))
+            v.settings.emplace_back("set pressure of the " + p.valve + ", read beside it", words_.quantity(p.window, Dimension::pressure_gauge));
     }
 
     Case const& c_;

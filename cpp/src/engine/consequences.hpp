@@ -11,6 +11,15 @@ std::vector<Difference> differences_of(Case const& c, Units units);
 std::vector<Work> work_of(Case const& c, std::uint64_t positions, Assignment const* parts);
 std::vector<std::string> ask_always(Case const& c);
 
+/// The set pressures of a reducing valve that suit every rule of its line, whatever the tolerances do; none is left
+/// where no one pressure is sure to.
+struct SetPressure {
+    int position = -1;               ///< of the reducing valve
+    std::string valve;               ///< "small reducing valve at town main.reducing_valve"
+    Interval window{0};
+};
+std::vector<SetPressure> set_pressures(Case const& c);
+
 /// The elevation of a function's output in a judged wiring, above the vessel datum when the mounting is known.
 struct ActingLevel {
     Elevation const* elevation = nullptr;

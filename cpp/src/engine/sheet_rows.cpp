@@ -1,5 +1,7 @@
 #include "sheet_rows.hpp"
 
+#include "consequences.hpp"
+
 #include <algorithm>
 
 namespace levelswap {
@@ -90,24 +92,12 @@ std::vector<SheetMounting> sheet_mountings(SheetCase const& s) {
     return out;
 }
 
-/// Set pressures with their windows, as the rule has worked them out, and the delays that the levels count with.
+/// Set pressures with their windows, as the rules have worked them out, and the delays that the levels count with.
 std::vector<std::string> sheet_adjustments(SheetCase const& s) {
-    static int const window = rule_index("feed.regulator_window");
     std::vector<std::string> out;
-    auto const& wiring = s.c.judgement_after.wiring;
-    if (wiring)
-        for (auto const& judged : wiring->pairs) {
-            if (judged.instance.rule != window) continue;
-            Recording const rec = s.c.judge.record(judged.instance, s.c.after);
-            std::vector<Interval> ends;
-            for (auto const& step : rec.steps)
-                if (step.kind == Step::Kind::note) ends.push_back(step.available);
-            if (!rec.applies || ends.size() != 2) continue;
-            std::string owner;
-            static_cast<void>(s.c.judge.fact({From::reducing_valve, Attribute::droop}, judged.instance.stand, s.c.after, &owner));
-            out.push_back("set pressure of the " + owner + ": " + s.words.quantity({ends[0].hi, ends[1].lo}, Dimension::pressure_gauge) +
-                          ", set while it flows, looked at again when nothing flows");
-        }
+    for (auto const& p : set_pressures(s.c))
+        out.push_back("set pressure of the " + p.valve + ", read beside it: " + s.words.quantity(p.window, Dimension::pressure_gauge) +
+                      ", set while it flows, looked at again when nothing flows");
     for (auto const& d : s.model.devices) {
         Fact const* delay = d.wired() ? s.fact(d, From::output, Attribute::delay) : nullptr;
         if (!delay || delay->nature == Fact::Nature::unknown || delay->nature == Fact::Nature::none || delay->hi <= 0) continue;

@@ -17,8 +17,8 @@ using A = Attribute;
 using Delay = Reads<Slot{output, A::delay}, Slot{vessel, A::evaporation}, Slot{vessel, A::surface}, Slot{vessel, A::drum_diameter},
                     Slot{vessel, A::drum_length}, Slot{vessel, A::bottom}, Slot{vessel, A::mawp}, Slot{vessel, A::atmosphere}>;
 using Cycling = Reads<Slot{pump, A::most_starts}, Slot{pump, A::pump_flow}, Slot{line, A::into}, Slot{line, A::demand},
-                      Slot{vessel, A::evaporation}, Slot{vessel, A::least_evaporation}, Slot{vessel, A::surface},
-                      Slot{vessel, A::drum_diameter}, Slot{vessel, A::drum_length}, Slot{vessel, A::bottom}, Slot{vessel, A::mawp},
+                      Slot{vessel, A::evaporation}, Slot{vessel, A::least_evaporation}, Slot{vessel, A::blowdown},
+                      Slot{vessel, A::surface}, Slot{vessel, A::drum_diameter}, Slot{vessel, A::drum_length}, Slot{vessel, A::bottom}, Slot{vessel, A::mawp},
                       Slot{vessel, A::atmosphere}>;
 using Fill = Reads<Slot{vessel, A::drum_diameter}, Slot{vessel, A::drum_length}, Slot{vessel, A::bottom}, Slot{vessel, A::water_temperature}, Slot{vessel, A::coldest_make_up}, Slot{vessel, A::least_temperature},
                    Slot{vessel, A::working_pressure}, Slot{vessel, A::atmosphere}>;
@@ -37,14 +37,16 @@ Length above_bottom(In const& in, Interval height) {
     return {max(height - in.template measure<vessel, A::bottom>().quanta, Interval{0})};
 }
 
-/// What is taken out: every value between the ends occurs. `sure` are those that occur whatever the ends are.
+/// What is taken out, of a boiler as steam and with the blowdown: every value between the ends occurs. `sure` are those that occur whatever the ends are.
 struct TakeOff {
     Interval all{0};
     std::optional<Interval> sure;
 };
 
 TakeOff take_off(Cycling const& in) {
-    auto const full = in.measure<vessel, A::evaporation>().quanta, least = in.measure<vessel, A::least_evaporation>().quanta;
+    auto const blown = in.measure<vessel, A::blowdown>();
+    auto const full = physics::feed_demand(in.measure<vessel, A::evaporation>(), blown).quanta;
+    auto const least = physics::feed_demand(in.measure<vessel, A::least_evaporation>(), blown).quanta;
     auto const demand = in.measure<line, A::demand>().quanta;
     Interval const boiler{std::min(least.lo, full.hi), full.hi}, tank{0, demand.hi};
     Truth const into_boiler = in.is<line, A::into>(bits<A::into>("boiler"));

@@ -1,5 +1,6 @@
 #include "levelswap/rules/output_height.hpp"
 
+#include "families/hot_water.hpp"
 #include "families/motion.hpp"
 
 namespace levelswap {
@@ -11,8 +12,8 @@ using A = Attribute;
 using Scope_ = Reads<LEVELSWAP_SWING_SLOTS, Slot{head, A::bay_gain}, Slot{switch_half, A::bay_gain},
                      Slot{head, A::bay_zero}, Slot{output, A::trip}, Slot{output, A::reset}, Slot{output, A::end_low},
                      Slot{output, A::end_high}, Slot{output, A::moment}, Slot{float_, A::mass},
-                     Slot{head, A::dead_moment}, Slot{head, A::seal_torque}, Slot{vessel, A::mawp},
-                     Slot{vessel, A::atmosphere}, Slot{vessel, A::cold_water}>;
+                     Slot{head, A::dead_moment}, Slot{head, A::seal_torque}, LEVELSWAP_HOT_WATER_SLOTS,
+                     Slot{vessel, A::cold_water}>;
 
 Angle angle_at(Scope_ const& in, Acting which) {
     switch (which) {
@@ -48,8 +49,7 @@ Interval waterline(Scope_ const& in, Interval phi, bool rising) {
     auto const dead = in.measure<head, A::dead_moment>().si();
     auto const force = in.measure<float_, A::mass>().si() * Interval{families::gravity} +
                        (rising ? dead + other : dead - other) / lever;
-    auto const p = absolute(in.measure<vessel, A::mawp>(), in.measure<vessel, A::atmosphere>());
-    auto const density = hull(physics::saturated_liquid_density(p).si(),
+    auto const density = hull(families::hot_density(in).si(),
                               physics::liquid_density(in.measure<vessel, A::cold_water>(),
                                                       in.measure<vessel, A::atmosphere>()).si());
     auto const draught = physics::draught_carrying(form, d, h, max(force, Interval{0}), density);

@@ -166,7 +166,7 @@ void Judge::list_fixed() {
                     auto const& position = site_.positions[static_cast<std::size_t>(p)];
                     if ((row.scope == Scope::line_part) == (position.line >= 0) &&
                         belongs(row_of(Attribute::rating), accepted_kinds(position.role)[0]))
-                        each_figure(i, {.line = position.line, .position = p}, fixed_);
+                        each_figure(i, {.station = position.station, .line = position.line, .position = p}, fixed_);
                 }
                 break;
             case Scope::pair: (row.required ? pair_rules_ : recommended_pairs_).push_back(i); break;

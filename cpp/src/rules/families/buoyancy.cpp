@@ -1,5 +1,6 @@
 #include "buoyancy.hpp"
 
+#include "hot_water.hpp"
 #include "motion.hpp"
 
 #include <numbers>
@@ -18,17 +19,14 @@ using A = Attribute;
         Slot{output, A::reset}, Slot{output, A::end_low}, Slot{output, A::end_high}, Slot{output, A::acts},          \
         Slot{output, A::moment}
 
-/// The lightest water that lifts the float. All densities from a cold filling to saturation at MAWP occur, and the
-/// lift grows with the density, so the lightest decides.
+/// The lightest water that lifts the float. All densities from a cold filling to the hottest water occur, and the lift
+/// grows with the density, so the lightest decides.
 template <class In>
 Interval lightest_water(In const& in) {
-    auto const pressure =
-        absolute(in.template measure<vessel, A::mawp>(), in.template measure<vessel, A::atmosphere>());
-    auto const hot = physics::saturated_liquid_density(pressure).si();
     auto const cold =
         physics::liquid_density(in.template measure<vessel, A::cold_water>(), in.template measure<vessel, A::atmosphere>())
             .si();
-    return min(hot, cold);
+    return min(hot_density(in).si(), cold);
 }
 
 template <class In>
@@ -56,8 +54,7 @@ bool complete(In const& in) {
 }
 
 struct Lift {
-    using Scope = Reads<LEVELSWAP_FORCE_SLOTS, Slot{vessel, A::mawp}, Slot{vessel, A::atmosphere},
-                        Slot{vessel, A::cold_water}>;
+    using Scope = Reads<LEVELSWAP_FORCE_SLOTS, LEVELSWAP_HOT_WATER_SLOTS, Slot{vessel, A::cold_water}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
         if (!complete(in)) return t.not_applicable();  // travel says that nothing moves the output

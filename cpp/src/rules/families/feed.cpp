@@ -1,6 +1,6 @@
 #include "feed.hpp"
 
-#include "feed_line.hpp"
+#include "feed_window.hpp"
 
 #include <algorithm>
 
@@ -23,50 +23,76 @@ struct ValveCapacity {
     }
 };
 
-/// The opening of the feed valve at which it passes the demand.
-template <class In>
-Interval opening_of(In const& in) {
+#define LEVELSWAP_OPENING_SLOTS                                                                                       \
+    LEVELSWAP_WINDOW_SLOTS, Slot{feed_valve, A::characteristic}, Slot{feed_valve, A::rangeability}
+
+/// What `f` says of the feed valve, for every characteristic that it may have.
+template <class In, class F>
+std::optional<Interval> over_characteristics(In const& in, F f) {
     using physics::Characteristic;
-    auto const density = line_water(in);
-    auto const flow = demand_as_volume(in);
-    auto drop = flowing_pressure(in) - back_pressure(in);
-    if (in.template has<solenoid_valve, A::flow_coefficient>())
-        drop = drop - physics::drop_at(flow, in.template measure<solenoid_valve, A::flow_coefficient>(), density).si();
-    auto const wanted = physics::required_coefficient(flow, PressureDifference::from_si(drop), density);
-    auto const rated = in.template measure<feed_valve, A::flow_coefficient>();
-    auto const range = in.template measure<feed_valve, A::rangeability>().si();
     auto const may = in.template cell<feed_valve, A::characteristic>().may;
-    std::optional<Interval> opening;
+    std::optional<Interval> all;
     auto add = [&](std::uint64_t word, Characteristic c) {
-        if (!(may & word)) return;
-        auto const one = physics::opening_for(c, range, rated, wanted);
-        opening = opening ? hull(*opening, one) : one;
+        if (may & word) all = all ? hull(*all, f(c)) : f(c);
     };
     add(bits<A::characteristic>("linear"), Characteristic::linear);
     add(bits<A::characteristic>("equal_percentage"), Characteristic::equal_percentage);
+    return all;
+}
+
+/// The opening of the feed valve at which it passes the demand, with so much pressure before the valves.
+template <class In>
+Interval opening_of(In const& in, Interval before) {
+    auto const flow = demand_as_volume(in);
+    auto const drop = before - back_pressure(in) - solenoid_drop(in);
+    auto const wanted = physics::required_coefficient(flow, PressureDifference::from_si(drop), line_water(in));
+    auto const rated = in.template measure<feed_valve, A::flow_coefficient>();
+    auto const range = in.template measure<feed_valve, A::rangeability>().si();
+    auto const opening = over_characteristics(in, [&](auto c) { return physics::opening_for(c, range, rated, wanted); });
     // A valve that passes nothing, or nothing to pass: kept to figures that can be printed.
     return min(max(opening.value_or(Interval{-1, 10}), Interval{-1}), Interval{10});
 }
 
-#define LEVELSWAP_OPENING_SLOTS                                                                                       \
-    LEVELSWAP_LINE_SLOTS, Slot{solenoid_valve, A::flow_coefficient}, Slot{feed_valve, A::flow_coefficient},           \
-        Slot{feed_valve, A::characteristic}, Slot{feed_valve, A::rangeability}
+/// The set pressure at which the feed valve stands at an opening while the demand flows.
+template <class In>
+GaugePressure set_for_opening(In const& in, Interval opening) {
+    auto const rated = in.template measure<feed_valve, A::flow_coefficient>();
+    auto const range = in.template measure<feed_valve, A::rangeability>().si();
+    auto const drop = over_characteristics(in, [&](auto c) {
+        return feed_valve_drop(in, physics::coefficient_at(c, rated, range, opening));
+    });
+    return GaugePressure::from_si(set_for_flow(in, back_pressure(in) + solenoid_drop(in) + drop.value_or(Interval{0, no_limit.hi})));
+}
 
+/// Asked at the highest set pressure at which everything shuts.
 struct ValveOpening {
     using Scope = Reads<LEVELSWAP_OPENING_SLOTS>;
     template <class T>
     static void judge(Scope const& in, T& t) {
         if (!in.has<feed_valve, A::flow_coefficient>()) return t.not_applicable();
-        t.at_most("opening of the feed valve at full demand", Ratio::from_si(opening_of(in)), in.figure<Dimension::ratio>());
+        auto const most = in.figure<Dimension::ratio>();
+        auto before = flowing_pressure(in);
+        if (reduced(in)) {
+            before = flowing_at(in, highest_set(in, shuts_in_line(in)));
+            t.note("lowest set pressure that leaves the feed valve travel", set_for_opening(in, most.si()));
+        }
+        t.at_most("opening of the feed valve at full demand", Ratio::from_si(opening_of(in, before)), most);
     }
 };
 
+/// Asked at the lowest set pressure that feeds enough.
 struct ValveNearlyShut {
     using Scope = Reads<LEVELSWAP_OPENING_SLOTS>;
     template <class T>
     static void judge(Scope const& in, T& t) {
         if (!in.has<feed_valve, A::flow_coefficient>()) return t.not_applicable();
-        t.at_least("opening of the feed valve at full demand", Ratio::from_si(opening_of(in)), in.figure<Dimension::ratio>());
+        auto const least = in.figure<Dimension::ratio>();
+        auto before = flowing_pressure(in);
+        if (reduced(in)) {
+            before = flowing_at(in, lowest_set(in, needed_in_line(in)));
+            t.note("highest set pressure at which the feed valve is not nearly shut", set_for_opening(in, least.si()));
+        }
+        t.at_least("opening of the feed valve at full demand", Ratio::from_si(opening_of(in, before)), least);
     }
 };
 
@@ -155,55 +181,48 @@ struct FloatValveShutoff {
 
 /// One set pressure lets enough through while it flows and lets everything shut while it stands.
 struct RegulatorWindow {
-    using Scope = Reads<LEVELSWAP_LINE_SLOTS, LEVELSWAP_FLOAT_VALVE_SLOTS, Slot{float_valve, A::flow_coefficient},
-                        Slot{float_valve, A::most_inlet}, Slot{solenoid_valve, A::flow_coefficient},
-                        Slot{solenoid_valve, A::most_differential}, Slot{solenoid_valve, A::least_differential},
-                        Slot{feed_valve, A::flow_coefficient}, Slot{feed_valve, A::most_differential}, Slot{output, A::acts}>;
+    using Scope = Reads<LEVELSWAP_WINDOW_SLOTS, LEVELSWAP_FLOAT_VALVE_SLOTS, Slot{float_valve, A::flow_coefficient},
+                        Slot{float_valve, A::recovery}, Slot{float_valve, A::most_inlet}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
         if (!feeds(in.duty()) || !reduced(in)) return t.not_applicable();
-        auto const lowest = max(in.measure<reducing_valve, A::set_low>().si(),
-                                in.measure<reducing_valve, A::droop>().si() + needed_inlet(in));
-        auto const highest = min(in.measure<reducing_valve, A::set_high>().si(), allowed_standing(in));
+        auto const lowest = lowest_set(in, needed(in)), highest = highest_set(in, shuts(in));
+        t.note("pressure that the rise behind the reducing valve takes", PressureDifference::from_si(rise_after(in)));
         t.note("lowest set pressure that feeds enough", GaugePressure::from_si(lowest));
         t.note("highest set pressure at which everything shuts", GaugePressure::from_si(highest));
         t.at_least("highest set pressure over the lowest that feeds enough", GaugePressure::from_si(highest), GaugePressure::from_si(lowest));
     }
 
 private:
-    /// What the valves need before them while the demand flows.
-    static Interval needed_inlet(Scope const& in) {
-        auto const flow = demand_as_volume(in);
-        auto const density = line_water(in);
-        Interval drop{0};
-        auto add = [&](bool there, FlowCoefficient c) { if (there) drop = drop + physics::drop_at(flow, c, density).si(); };
-        add(in.has<float_valve, A::flow_coefficient>(), in.measure<float_valve, A::flow_coefficient>());
-        add(in.has<solenoid_valve, A::flow_coefficient>(), in.measure<solenoid_valve, A::flow_coefficient>());
-        add(in.has<feed_valve, A::flow_coefficient>(), in.measure<feed_valve, A::flow_coefficient>());
-        return back_pressure(in) + max(drop, in.measure<solenoid_valve, A::least_differential>().si());
+    static Interval needed(Scope const& in) {
+        auto const in_line = needed_in_line(in);
+        if (!in.has<float_valve, A::flow_coefficient>()) return in_line;
+        auto const own = physics::drop_at(demand_as_volume(in), in.measure<float_valve, A::flow_coefficient>(), line_water(in)).si();
+        return max(in_line + own, unchoked_inlet(in, solenoid_drop(in) + own, in.measure<float_valve, A::recovery>().si()));
     }
-
-    /// The set pressure up to which everything shuts after lock-up. A supply that everything shuts against needs no
-    /// reducing valve to keep it down.
-    static Interval allowed_standing(Scope const& in) {
-        Interval limit{1e9};   // above every pressure of the table
-        auto const back = back_pressure(in);
-        if (in.has<float_valve, A::seat_diameter>())
-            limit = min(min(limit, shut_off_pressure(in, in.figure<Dimension::ratio>().si()).si() + back),
-                        in.measure<float_valve, A::most_inlet>().si());
-        if (in.has<solenoid_valve, A::most_differential>())
-            limit = min(limit, in.measure<solenoid_valve, A::most_differential>().si() + back);
-        if (in.has<feed_valve, A::most_differential>())
-            limit = min(limit, in.measure<feed_valve, A::most_differential>().si() + back);
-        if (upstream_standing(in).hi <= limit.lo) return Interval{1e9};
-        Interval const set = limit - in.measure<reducing_valve, A::lock_up>().si();
-        return upstream_standing(in).lo <= limit.hi ? Interval{set.lo, 1e9} : set;
+    static Interval shuts(Scope const& in) {
+        auto const in_line = shuts_in_line(in);
+        if (!in.has<float_valve, A::seat_diameter>()) return in_line;
+        auto const against = shut_off_pressure(in, in.figure<Dimension::ratio>().si()).si() + back_pressure(in);
+        return min(min(in_line, against), in.measure<float_valve, A::most_inlet>().si());
     }
 };
 
+/// What stands before the reducing valve while nothing flows.
+struct RegulatorInlet {
+    using Scope = Reads<LEVELSWAP_LINE_SLOTS, Slot{reducing_valve, A::most_inlet}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        if (!reduced(in)) return t.not_applicable();
+        t.at_most("highest pressure at the inlet of the reducing valve", GaugePressure::from_si(upstream_standing(in)),
+                  in.measure<reducing_valve, A::most_inlet>());
+    }
+};
+
+/// Other valves in series take their share before a pilot has any.
 struct Solenoid {
     using Scope = Reads<LEVELSWAP_LINE_SLOTS, Slot{solenoid_valve, A::acts_by}, Slot{solenoid_valve, A::most_differential},
-                        Slot{solenoid_valve, A::least_differential}>;
+                        Slot{solenoid_valve, A::least_differential}, Slot{feed_valve, A::flow_coefficient}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
         if (!in.has<solenoid_valve, A::acts_by>()) return t.not_applicable();
@@ -211,7 +230,9 @@ struct Solenoid {
                    PressureDifference::from_si(standing_pressure(in) - back_pressure(in)));
         Truth const pilot = in.is<solenoid_valve, A::acts_by>(bits<A::acts_by>("pilot"));
         if (pilot == Truth::fails) return;
-        auto const available = PressureDifference::from_si(flowing_pressure(in) - back_pressure(in));
+        if (in.has<feed_valve, A::flow_coefficient>())
+            t.note("drop in the feed valve, fully open, at full demand", PressureDifference::from_si(feed_valve_drop(in)));
+        auto const available = PressureDifference::from_si(flowing_pressure(in) - back_pressure(in) - feed_valve_drop(in));
         auto const least = in.measure<solenoid_valve, A::least_differential>();
         if (pilot == Truth::holds) t.at_least("pressure difference left to hold a pilot-operated valve open", available, least);
         else if (available.quanta.lo < least.quanta.hi)
@@ -236,8 +257,9 @@ struct PumpPressure {
     static void judge(Scope const& in, T& t) {
         if (!in.has<pump, A::pump_pressure>()) return t.not_applicable();
         auto const set = in.figure<Dimension::ratio>().si() * in.measure<vessel, A::safety_valve>();
+        auto const losses = reduced(in) ? all_losses(in) + PressureDifference::from_si(reducing_drop(in)) : all_losses(in);
         auto const against = physics::feed_pressure({max(set.quanta, in.measure<vessel, A::working_pressure>().quanta)},
-                                                    in.measure<line, A::line_losses>(), in.measure<line, A::lift>(), line_water(in));
+                                                    losses, in.measure<line, A::lift>(), line_water(in));
         t.at_least("pressure that supply and pump give", GaugePressure::from_si(in.measure<line, A::supply_pressure>().si() + in.measure<pump, A::pump_pressure>().si()),
                    against);
     }
@@ -300,83 +322,8 @@ struct Path {
     }
 };
 
-/// Families of signals first, ohms second.
-struct Actuator {
-    using Scope = Reads<LEVELSWAP_LINE_SLOTS, Slot{output, A::resistance}, Slot{converter, A::takes}, Slot{converter, A::takes_resistance}, Slot{converter, A::gives},
-                        Slot{actuator, A::takes}, Slot{actuator, A::takes_resistance}, Slot{actuator, A::most_differential},
-                        Slot{feed_valve, A::most_differential}>;
-    template <class T>
-    static void judge(Scope const& in, T& t) {
-        if (in.duty() != Duty::modulating_feed || !in.has<actuator, A::takes>()) return t.not_applicable();
-        bool const converted = in.has<converter, A::takes>();
-        auto const& takes = in.cell<actuator, A::takes>();
-        if (converted) family(t, "signal after the converter", in.cell<converter, A::gives>().may, takes.may);
-        auto const given = given_by(in);
-        auto const& first = converted ? in.cell<converter, A::takes>() : takes;
-        family(t, converted ? "signal before the converter" : "signal", given, first.may);
-        if ((given & first.may & wire) && first.may == wire && given == wire) {
-            auto const wanted = converted ? in.measure<converter, A::takes_resistance>() : in.measure<actuator, A::takes_resistance>();
-            Interval const off = abs(in.measure<output, A::resistance>().quanta - wanted.quanta);
-            // A bridge balances on the ratio; ten per cent of the nominal resistance is common practice, no source.
-            t.at_most("difference in slide-wire resistance", Resistance{off}, Interval{0.1} * wanted);
-        }
-        auto const across = PressureDifference::from_si(standing_pressure(in) - back_pressure(in));
-        t.at_least("highest pressure difference the actuator shuts against", in.measure<actuator, A::most_differential>(), across);
-        if (in.has<feed_valve, A::most_differential>())
-            t.at_least("highest pressure difference of the feed valve", in.measure<feed_valve, A::most_differential>(), across);
-    }
-
-private:
-    static constexpr auto wire = bits<A::takes>("slide_wire");
-    static constexpr auto loop = bits<A::takes>("current_loop");
-
-    /// A slide-wire has a resistance; what has none gives a current.
-    static std::uint64_t given_by(Scope const& in) {
-        if (in.all().output_kind == Owner::transmitter || in.none<output, A::resistance>()) return loop;
-        return in.cell<output, A::resistance>().lo > 0 ? wire : wire | loop;
-    }
-    template <class T>
-    static void family(T& t, char const* label, std::uint64_t given, std::uint64_t taken) {
-        Truth const same = (given & taken) == 0                                ? Truth::fails
-                           : given == taken && (given & (given - 1)) == 0 ? Truth::holds
-                                                                            : Truth::undecided;
-        t.require(label, same, Say(A::takes, given), Say(A::takes, taken));
-    }
-};
-
-/// A valve that opens when its signal is lost floods the boiler, and no cut-off stops water.
-struct LostSignal {
-    using Scope = Reads<Slot{output, A::broken_wire}, Slot{actuator, A::on_failure}>;
-    template <class T>
-    static void judge(Scope const& in, T& t) {
-        if (in.duty() != Duty::modulating_feed || in.all().figure > 0 || !in.has<actuator, A::on_failure>()) return t.not_applicable();
-        t.require("valve when its supply or signal is lost", in.is<actuator, A::on_failure>(bits<A::on_failure>("closes", "holds")),
-                  Say(A::on_failure, in.cell<actuator, A::on_failure>().may), "closes or holds");
-        if (in.none<output, A::broken_wire>()) return;
-        t.require("valve when the wire breaks", in.is<output, A::broken_wire>(bits<A::broken_wire>("closes_valve", "holds_valve")),
-                  Say(A::broken_wire, in.cell<output, A::broken_wire>().may), "closes valve or holds valve");
-    }
-};
-
-/// On/off feeding lifts the level from one mark to the other: a remark where that is much of what the glass shows.
-struct Swing {
-    using Scope = Reads<Slot{output, A::trip_at_mark}, Slot{output, A::reset_at_mark}, Slot{glass, A::visible_low}, Slot{glass, A::visible_high}>;
-    template <class T>
-    static void judge(Scope const& in, T& t) {
-        bool const on_off = in.duty() == Duty::pump || in.duty() == Duty::make_up;
-        bool const stated = !in.none<output, A::trip_at_mark>() && !in.none<output, A::reset_at_mark>();
-        if (!on_off || !stated || !in.has<glass, A::visible_low>()) return t.not_applicable();
-        auto const swing = in.measure<output, A::reset_at_mark>() - in.measure<output, A::trip_at_mark>();
-        auto const shown = in.measure<glass, A::visible_high>() - in.measure<glass, A::visible_low>();
-        t.note("swing of the level", swing);
-        t.at_most("swing of the level as a share of the visible glass",
-                  Ratio::from_si(max(swing.si(), Interval{0}) / max(shown.si(), Interval{1e-3})), Ratio::from_si(Interval{0.5}));
-    }
-};
-
 }  // namespace
 
-RuleFunctions swing() { return functions_of<Swing>(); }
 RuleFunctions path() { return functions_of<Path>(); }
 RuleFunctions valve_capacity() { return functions_of<ValveCapacity>(); }
 RuleFunctions valve_opening() { return functions_of<ValveOpening>(); }
@@ -385,12 +332,11 @@ RuleFunctions choked() { return functions_of<Choked>(); }
 RuleFunctions float_valve_capacity() { return functions_of<FloatValveCapacity>(); }
 RuleFunctions float_valve_shutoff() { return functions_of<FloatValveShutoff>(); }
 RuleFunctions regulator_window() { return functions_of<RegulatorWindow>(); }
+RuleFunctions regulator_inlet() { return functions_of<RegulatorInlet>(); }
 RuleFunctions solenoid() { return functions_of<Solenoid>(); }
 RuleFunctions pump() { return functions_of<PumpFlow>(); }
 RuleFunctions pump_pressure() { return functions_of<PumpPressure>(); }
 RuleFunctions npsh() { return functions_of<Npsh>(); }
 RuleFunctions dead_head() { return functions_of<DeadHead>(); }
-RuleFunctions actuator() { return functions_of<Actuator>(); }
-RuleFunctions lost_signal() { return functions_of<LostSignal>(); }
 
 }  // namespace levelswap::families::feed

@@ -12,6 +12,7 @@ RuleFunctions choked();
 RuleFunctions float_valve_capacity();
 RuleFunctions float_valve_shutoff();
 RuleFunctions regulator_window();
+RuleFunctions regulator_inlet();
 RuleFunctions solenoid();
 RuleFunctions pump();
 RuleFunctions pump_pressure();

@@ -3,9 +3,10 @@
 // What the rules on the feed side share: the pressures of a feed line while it flows and while it stands, and what it
 // must pass. Pressures are pascals over the atmosphere.
 //
-// A line is taken in this order: supply, pump, losses and lift, reducing valve, the valves that open and shut. The set
-// pressure of a reducing valve is a setting: a rule asks at the one that suits it, feed.regulator_window asks for one
-// that suits all.
+// A line is taken in this order: supply, pump, losses, reducing valve, losses behind it, the valves that open and shut.
+// The reducing valve stands where it is said to stand, so far below the vessel; its set pressure is what a gauge beside
+// it shows. Set pressures are a setting: a rule asks at the one that suits it, feed.regulator_window asks for one that
+// suits all (feed_window.hpp).
 
 #include "levelswap/physics/float_valve.hpp"
 #include "levelswap/physics/make_up.hpp"
@@ -20,7 +21,8 @@ namespace levelswap::families {
 
 #define LEVELSWAP_LINE_SLOTS                                                                                          \
     Slot{From::line, Attribute::supply_pressure}, Slot{From::line, Attribute::line_losses},                           \
-        Slot{From::line, Attribute::lift}, Slot{From::line, Attribute::water_temperature},                            \
+        Slot{From::line, Attribute::losses_after}, Slot{From::line, Attribute::lift},                                 \
+        Slot{From::line, Attribute::lift_after}, Slot{From::line, Attribute::water_temperature},                      \
         Slot{From::vessel, Attribute::atmosphere}, Slot{From::vessel, Attribute::working_pressure},                   \
         Slot{From::pump, Attribute::pump_pressure}, Slot{From::pump, Attribute::shut_off},                            \
         Slot{From::reducing_valve, Attribute::set_low}, Slot{From::reducing_valve, Attribute::set_high},              \
@@ -65,21 +67,48 @@ VolumeFlow demand_as_volume(In const& in) {
     return physics::as_volume_flow(demand_of(in), line_water(in));
 }
 
+/// The weight of the water that stands over a height.
 template <class In>
-Interval supply_less_lift(In const& in) {
-    return in.template measure<From::line, Attribute::supply_pressure>().si() -
-           physics::column_pressure(in.template measure<From::line, Attribute::lift>(), line_water(in)).si();
+Interval rise(In const& in, Length height) {
+    return physics::column_pressure(height, line_water(in)).si();
+}
+
+/// From the reducing valve up to the valves.
+template <class In>
+Interval rise_after(In const& in) {
+    return rise(in, in.template measure<From::line, Attribute::lift_after>());
+}
+template <class In>
+Interval losses_after(In const& in) {
+    return in.template measure<From::line, Attribute::losses_after>().si();
+}
+
+/// All losses of the line, whether or not its place for a reducing valve is filled.
+template <class In>
+PressureDifference all_losses(In const& in) {
+    auto const before = in.template measure<From::line, Attribute::line_losses>();
+    if (!in.template has_place<From::reducing_valve, Attribute::set_low>()) return before;
+    return before + in.template measure<From::line, Attribute::losses_after>();
+}
+
+/// Height over the supply of the reducing valve, or of the valves where there is none.
+template <class In>
+Length upstream_height(In const& in) {
+    auto const whole = in.template measure<From::line, Attribute::lift>();
+    return reduced(in) ? whole - in.template measure<From::line, Attribute::lift_after>() : whole;
 }
 
 /// Before the reducing valve, or before the valves where there is none.
 template <class In>
 Interval upstream_flowing(In const& in) {
-    return supply_less_lift(in) + in.template measure<From::pump, Attribute::pump_pressure>().si() -
-           in.template measure<From::line, Attribute::line_losses>().si();
+    auto const losses = reduced(in) ? in.template measure<From::line, Attribute::line_losses>() : all_losses(in);
+    return in.template measure<From::line, Attribute::supply_pressure>().si() - rise(in, upstream_height(in)) +
+           in.template measure<From::pump, Attribute::pump_pressure>().si() - losses.si();
 }
 template <class In>
 Interval upstream_standing(In const& in) {
-    return supply_less_lift(in) + in.template measure<From::pump, Attribute::shut_off>().si();
+    return in.template measure<From::line, Attribute::supply_pressure>().si() - rise(in, upstream_height(in)) +
+           in.template measure<From::pump, Attribute::shut_off>().si();
 }
 
 template <class In>
@@ -88,13 +117,18 @@ Interval reducing_drop(In const& in) {
                             line_water(in)).si();
 }
 
+/// At the valves while the demand flows, with the reducing valve at a set pressure.
+template <class In>
+Interval flowing_at(In const& in, Interval set) {
+    auto const droop = in.template measure<From::reducing_valve, Attribute::droop>().si();
+    return min(set - droop, upstream_flowing(in) - reducing_drop(in)) - losses_after(in) - rise_after(in);
+}
+
 /// At the valves while the demand flows, with the reducing valve set as high as it goes.
 template <class In>
 Interval flowing_pressure(In const& in) {
     if (!reduced(in)) return upstream_flowing(in);
-    auto const set = in.template measure<From::reducing_valve, Attribute::set_high>().si() -
-                     in.template measure<From::reducing_valve, Attribute::droop>().si();
-    return min(set, upstream_flowing(in) - reducing_drop(in));
+    return flowing_at(in, in.template measure<From::reducing_valve, Attribute::set_high>().si());
 }
 
 /// At the valves while they are shut, with the reducing valve set as low as it goes.
@@ -103,7 +137,7 @@ Interval standing_pressure(In const& in) {
     if (!reduced(in)) return upstream_standing(in);
     auto const set = in.template measure<From::reducing_valve, Attribute::set_low>().si() +
                      in.template measure<From::reducing_valve, Attribute::lock_up>().si();
-    return min(set, upstream_standing(in));
+    return min(set, upstream_standing(in)) - rise_after(in);
 }
 
 template <class In>

@@ -1,5 +1,6 @@
 #include "interfaces.hpp"
 
+#include "feed_direction.hpp"
 #include "line_coils.hpp"
 
 #include <algorithm>
@@ -179,16 +180,18 @@ struct Thread {
     }
 };
 
-/// What is screwed into the vessel or the tank, against the tapping it goes into.
+/// What is screwed into the vessel, the tank or the pipe of an instrument, against the tapping it goes into.
 struct Connection {
     using Scope =
         Reads<Slot{station, A::connection_standard}, Slot{station, A::connection_size}, Slot{station, A::connection_gender},
               Slot{probe_holder, A::connection_standard}, Slot{probe_holder, A::connection_size}, Slot{probe_holder, A::connection_gender},
               Slot{float_control, A::connection_standard}, Slot{float_control, A::connection_size}, Slot{float_control, A::connection_gender},
-              Slot{float_valve, A::connection_standard}, Slot{float_valve, A::connection_size}, Slot{float_valve, A::connection_gender}>;
+              Slot{float_valve, A::connection_standard}, Slot{float_valve, A::connection_size}, Slot{float_valve, A::connection_gender},
+              Slot{transmitter, A::connection_standard}, Slot{transmitter, A::connection_size}, Slot{transmitter, A::connection_gender}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
-        bool const any = screws<probe_holder>(in, t) | screws<float_control>(in, t) | screws<float_valve>(in, t);
+        bool const any = screws<probe_holder>(in, t) | screws<float_control>(in, t) | screws<float_valve>(in, t) |
+                         screws<transmitter>(in, t);
         if (!any) t.not_applicable();
     }
     template <From Part, class T>
@@ -279,7 +282,7 @@ struct FeedThread {
 struct Signal {
     using Scope = Reads<Slot{output, A::resistance}, Slot{converter, A::takes}, Slot{converter, A::takes_resistance},
                         Slot{converter, A::gives}, Slot{circuit, A::takes}, Slot{circuit, A::takes_resistance},
-                        Slot{output, A::acts}, Slot{output, A::broken_wire}, Slot{actuator, A::takes}>;
+                        Slot{output, A::direction}, Slot{circuit, A::opens_with}, Slot{actuator, A::takes}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
         // Where the actuator is a position of its own, feed.actuator compares with it.
@@ -296,6 +299,7 @@ struct Signal {
                       same_choice(in.cell<converter, A::gives>(), in.cell<circuit, A::takes>()),
                       Say(A::gives, in.cell<converter, A::gives>().may),
                       Say(A::takes, in.cell<circuit, A::takes>().may));
+        opens_as_water_falls(in, t, in.cell<circuit, A::opens_with>());
         if (loop) return;
         auto const wanted =
             converted ? in.measure<converter, A::takes_resistance>() : in.measure<circuit, A::takes_resistance>();

@@ -1,6 +1,6 @@
 #include "ratings.hpp"
 
-#include "levelswap/physics/water.hpp"
+#include "hot_water.hpp"
 
 namespace levelswap::families::ratings {
 
@@ -9,20 +9,35 @@ namespace {
 using enum From;
 using A = Attribute;
 
+#define LEVELSWAP_WETTED_SLOTS                                                                                        \
+    Slot{part, A::rating}, LEVELSWAP_HOT_WATER_SLOTS, Slot{part, A::range_low}, Slot{station, A::low_leg},            \
+        Slot{station, A::leg_temperature}
+
+/// How hot a wetted part gets. Between a transmitter and the steam stands its wet leg, where it has one.
 template <class In>
-Temperature saturation(In const& in) {
-    return physics::saturation_temperature(
-        absolute(in.template measure<vessel, A::mawp>(), in.template measure<vessel, A::atmosphere>()));
+Temperature temperature_at(In const& in) {
+    auto const hot = hottest_water(in);
+    if (!in.template has<part, A::range_low>()) return hot;
+    Truth const wet = in.template is<station, A::low_leg>(bits<A::low_leg>("wet"));
+    if (wet == Truth::fails || in.template none<station, A::leg_temperature>()) return hot;
+    auto const leg = in.template measure<station, A::leg_temperature>();
+    return wet == Truth::holds ? leg : Temperature{hull(leg.quanta, hot.quanta)};
+}
+
+template <class In>
+char const* name_of_temperature(In const& in) {
+    bool const leg = in.template has<part, A::range_low>() && in.template is<station, A::low_leg>(bits<A::low_leg>("wet")) != Truth::fails;
+    return leg ? "temperature of the wet leg" : is_tank(in) == Truth::holds ? "temperature of the tank" : "saturation temperature at MAWP";
 }
 
 struct PressureRule {
-    using Scope = Reads<Slot{part, A::rating}, Slot{vessel, A::mawp}, Slot{vessel, A::atmosphere}>;
+    using Scope = Reads<LEVELSWAP_WETTED_SLOTS>;
     template <class T>
     static void judge(Scope const& in, T& t) {
         auto const& rating = in.cell<part, A::rating>();
         if (rating.missing) return t.not_applicable();
-        auto const hot = saturation(in);
-        t.note("saturation temperature at MAWP", hot);
+        auto const hot = temperature_at(in);
+        t.note(name_of_temperature(in), hot);
         constexpr auto domain = row_of(A::rating);
         auto const allowed = rating.curve ? rating.curve->at(hot.quanta) : Interval{domain.least, domain.most};
         t.at_least("pressure rating at that temperature", GaugePressure{rating.none ? Interval{0} : allowed},
@@ -31,13 +46,13 @@ struct PressureRule {
 };
 
 struct TemperatureRule {
-    using Scope = Reads<Slot{part, A::rating}, Slot{vessel, A::mawp}, Slot{vessel, A::atmosphere}>;
+    using Scope = Reads<LEVELSWAP_WETTED_SLOTS>;
     template <class T>
     static void judge(Scope const& in, T& t) {
         auto const& rating = in.cell<part, A::rating>();
         if (rating.missing) return t.not_applicable();
         Interval const hottest = rating.curve ? Interval{rating.curve->points.back().first} : Interval{0, 1e6};
-        t.at_least("highest rated temperature", Temperature{hottest}, saturation(in));
+        t.at_least("highest rated temperature", Temperature{hottest}, temperature_at(in));
     }
 };
 

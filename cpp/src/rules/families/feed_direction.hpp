@@ -1,0 +1,20 @@
+#pragma once
+
+#include "levelswap/rules/rule.hpp"
+
+namespace levelswap::families {
+
+/// A feed valve opens as the water falls: what the signal does then is what opens it. A converter is taken to leave the
+/// direction as it is: common practice, no source. One that is not stated may be either.
+template <class In, class T>
+void opens_as_water_falls(In const& in, T& t, Cell const& opens_with) {
+    auto const& gives = in.template cell<From::output, Attribute::direction>();
+    bool const stated = !gives.none && !opens_with.none && gives.may && opens_with.may;
+    bool const certain = (gives.may & (gives.may - 1)) == 0 && (opens_with.may & (opens_with.may - 1)) == 0;
+    Truth const same = !stated || !certain ? (stated && !(gives.may & opens_with.may) ? Truth::fails : Truth::undecided)
+                       : gives.may == opens_with.may ? Truth::holds : Truth::fails;
+    t.require("signal as the water falls", same, stated ? Say(Attribute::direction, gives.may) : Say("not stated"),
+              Say(Attribute::opens_with, opens_with.may, "what opens the valve: "));
+}
+
+}  // namespace levelswap::families
