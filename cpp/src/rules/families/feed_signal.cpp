@@ -58,18 +58,24 @@ private:
 };
 
 /// A valve that opens when its signal is lost floods the boiler, and no cut-off stops water. An actuator that the site
-/// does not list is known only by what a broken wire does.
+/// does not list is known only by what is said of the broken wire; where nothing is said of a transmitter's, a broken
+/// loop is the lowest signal, 0 mA.
 struct LostSignal {
-    using Scope = Reads<Slot{output, A::broken_wire}, Slot{actuator, A::on_failure}>;
+    using Scope = Reads<Slot{output, A::broken_wire}, Slot{actuator, A::on_failure}, Slot{circuit, A::opens_with}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
-        bool const moved = in.has<actuator, A::on_failure>(), wired = !in.none<output, A::broken_wire>();
-        if (in.duty() != Duty::modulating_feed || in.all().figure > 0 || (!moved && !wired)) return t.not_applicable();
-        if (moved) t.require("valve when its supply or signal is lost", in.is<actuator, A::on_failure>(bits<A::on_failure>("closes", "holds")),
-                  Say(A::on_failure, in.cell<actuator, A::on_failure>().may), "closes or holds");
-        if (!wired) return;
-        t.require("valve when the wire breaks", in.is<output, A::broken_wire>(bits<A::broken_wire>("closes_valve", "holds_valve")),
-                  Say(A::broken_wire, in.cell<output, A::broken_wire>().may), "closes valve or holds valve");
+        bool const moved = in.has<actuator, A::on_failure>(), said = !in.none<output, A::broken_wire>();
+        bool const loop = !moved && !said && in.all().output_kind == Owner::transmitter;
+        if (in.duty() != Duty::modulating_feed || in.all().figure > 0 || (!moved && !said && !loop)) return t.not_applicable();
+        if (moved)
+            t.require("valve when its supply or signal is lost", in.is<actuator, A::on_failure>(bits<A::on_failure>("closes", "holds")),
+                      Say(A::on_failure, in.cell<actuator, A::on_failure>().may), "closes or holds");
+        if (said)
+            t.require("valve when the wire breaks", in.is<output, A::broken_wire>(bits<A::broken_wire>("closes_valve", "holds_valve")),
+                      Say(A::broken_wire, in.cell<output, A::broken_wire>().may), "closes valve or holds valve");
+        if (loop)
+            t.require("what opens the valve, when a broken loop is the lowest signal", in.is<circuit, A::opens_with>(bits<A::opens_with>("rising")),
+                      Say(A::opens_with, in.cell<circuit, A::opens_with>().may), "rising, or a valve that is said to close or hold");
     }
 };
 

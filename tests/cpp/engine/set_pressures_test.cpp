@@ -1,0 +1,33 @@
+// The window of a reducing valve's set pressure, as the answer shows it. The demo is invented; the ends are worked out
+// below from its figures.
+#include "levelswap/engine/engine.hpp"
+
+#include <gmock/gmock.h>
+
+namespace levelswap {
+namespace {
+
+using namespace testing;
+
+std::string const demo = std::string(LEVELSWAP_SOURCE_DIR) + "/demo_catalog";
+
+Verdict answer_to(std::string const& name) {
+    static Catalog const catalog = read_catalog(demo);
+    Swap const swap = read_swap(demo + "/swaps/" + name + ".yaml");
+    return check(catalog, read_site(demo + "/swaps/" + swap.site_file, catalog), swap.put, Units::us);
+}
+
+TEST(SetPressures, the_answer_shows_the_window_and_where_it_is_read) {
+    // 10 psi is the lowest it can be set to. Water of 970.4 kg/m3 (180 degF) on three quarters of a ball of 5.5 in, less
+    // 350 g, on 10 in, less .12 N*m: 1.596 N*m; / (1.15 x 126.7 mm2 x 1.25 in) = 50.05 psi, less 3 psi of lock-up.
+    EXPECT_THAT(answer_to("regulator_before_the_float_valve").settings,
+                Contains(Pair(AllOf(StartsWith("set pressure of the pilot house reducing valve"), EndsWith("read beside it")),
+                              "10 psi(g) to 47.05 psi(g)")));
+}
+
+TEST(SetPressures, an_empty_window_is_no_setting) {
+    EXPECT_THAT(answer_to("regulator_window_empty").settings, Not(Contains(Pair(StartsWith("set pressure"), _))));
+}
+
+}  // namespace
+}  // namespace levelswap
