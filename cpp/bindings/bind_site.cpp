@@ -10,6 +10,10 @@ BoundSite load_site(std::string const& path, Catalog const& catalog) {
     return {read_site(path, catalog), catalog.ids(), pack_names_of(catalog)};
 }
 
+BoundSite load_site_of(Swap const& swap, Catalog const& catalog) {
+    return {read_site_of(swap, catalog), catalog.ids(), pack_names_of(catalog)};
+}
+
 /// What each position holds now: a part id or "nothing".
 std::map<std::string, std::string> holds(BoundSite const& self) {
     std::map<std::string, std::string> held;
@@ -82,6 +86,12 @@ void bind_swap(py::module_& module) {
     show_member(bound, "file", &Swap::file, "The file it was read from.");
     show_member(bound, "site_file", &Swap::site_file, "The site file as written, relative to the swap file.");
     bound.def_property_readonly("site_path", &site_path, "The path of the site file.");
+    bound.def("load_site", &load_site_of, py::arg("catalog"), py::call_guard<py::gil_scoped_release>(),
+              "Read the site that the swap names, and check the swap against it.\n\n"
+              "Parameters\n----------\ncatalog : Catalog\n    The catalogue that knows the parts.\n\n"
+              "Returns\n-------\nSite\n\n"
+              "Raises\n------\nDataError\n    With every problem of the site file; when it has none, with every position, part or kind\n"
+              "    of part in the swap file that is wrong.");
     bound.def_property_readonly(
         "put", [](Swap const& self) { return Put(self.put.begin(), self.put.end()); },
         "The proposed part, or 'nothing', by position.");

@@ -23,17 +23,20 @@ LEVELSWAP_SHAPE(Fact, &Fact::nature, &Fact::lo, &Fact::hi, &Fact::must, &Fact::m
                 &Fact::reference, &Fact::origin)
 LEVELSWAP_SHAPE(Output, &Output::name, &Output::facts)
 LEVELSWAP_SHAPE(Part, &Part::id, &Part::kind, &Part::about, &Part::facts, &Part::outputs)
+LEVELSWAP_SHAPE(Bounds, &Bounds::over, &Bounds::at_most)
 LEVELSWAP_SHAPE(PackRow, &PackRow::figure, &PackRow::value, &PackRow::clause, &PackRow::remembered,
                 &PackRow::because, &PackRow::services, &PackRow::codes, &PackRow::kinds, &PackRow::firings,
-                &PackRow::pack, &PackRow::where, &PackRow::text)
+                &PackRow::mawp, &PackRow::heat_input, &PackRow::jurisdiction, &PackRow::pack, &PackRow::where, &PackRow::text)
 LEVELSWAP_SHAPE(HouseRule, &HouseRule::kind, &HouseRule::attribute, &HouseRule::comparison,
                 &HouseRule::literal, &HouseRule::because, &HouseRule::pack, &HouseRule::where,
                 &HouseRule::text)
 LEVELSWAP_SHAPE(Pack, &Pack::name, &Pack::title, &Pack::edition, &Pack::rows, &Pack::house)
 LEVELSWAP_SHAPE(Catalog, &Catalog::parts, &Catalog::packs, &Catalog::directory)
 
+LEVELSWAP_SHAPE(MeasuredOutput, &MeasuredOutput::output, &MeasuredOutput::attribute, &MeasuredOutput::fact)
 LEVELSWAP_SHAPE(Position, &Position::name, &Position::role, &Position::station, &Position::circuit,
-                &Position::line, &Position::holds, &Position::measured, &Position::where)
+                &Position::line, &Position::holds, &Position::measured,
+                &Position::measured_outputs, &Position::where)
 LEVELSWAP_SHAPE(Station, &Station::name, &Station::positions, &Station::facts, &Station::glass_on_vessel,
                 &Station::line)
 LEVELSWAP_SHAPE(Line, &Line::name, &Line::positions, &Line::facts)
@@ -41,10 +44,11 @@ LEVELSWAP_SHAPE(Circuit, &Circuit::name, &Circuit::positions, &Circuit::facts, &
 LEVELSWAP_SHAPE(OutputRef, &OutputRef::position, &OutputRef::output)
 LEVELSWAP_SHAPE(Function, &Function::duty, &Function::circuit, &Function::now, &Function::where)
 LEVELSWAP_SHAPE(Site, &Site::name, &Site::file, &Site::vessel, &Site::stations, &Site::circuits,
-                &Site::lines, &Site::positions, &Site::functions, &Site::functions_complete, &Site::packs)
+                &Site::lines, &Site::positions, &Site::functions, &Site::functions_complete, &Site::packs,
+                &Site::jurisdiction)
 LEVELSWAP_SHAPE(BoundSite, &BoundSite::site, &BoundSite::part_ids, &BoundSite::pack_names)
 LEVELSWAP_SHAPE(Swap, &Swap::site_file, &Swap::about, &Swap::put, &Swap::old_may_return, &Swap::where,
-                &Swap::file)
+                &Swap::part_where, &Swap::file)
 
 LEVELSWAP_SHAPE(Finding, &Finding::rule, &Finding::title, &Finding::level, &Finding::state, &Finding::subject,
                 &Finding::quantity, &Finding::required, &Finding::available, &Finding::margin,

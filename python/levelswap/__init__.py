@@ -6,7 +6,7 @@ For boiler water-level controls. The smallest use::
 
     catalog = ls.Catalog.load("demo_catalog")
     swap = ls.Swap.load("demo_catalog/swaps/example.yaml")
-    site = ls.Site.load(swap.site_path, catalog)
+    site = swap.load_site(catalog)
     verdict = ls.check(catalog, site, put=swap.put)
     verdict.outcome  # Outcome.FITS, Outcome.DOES_NOT_FIT or Outcome.CANNOT_TELL
 

@@ -261,6 +261,89 @@ def test_swap_file_is_read_with_the_catalogue_it_lies_in(tmp_path: Path) -> None
     assert "demo catalogue" not in done.stderr
 
 
+def copied_demo(folder: Path) -> Path:
+    """The demo as a catalogue of one's own, with a part that the demo does not know."""
+    shutil.copytree(DEMO, folder)
+    file = folder / "parts" / "float.yaml"
+    file.write_text(file.read_text(encoding="utf-8") + "  borrowed float: {form: sphere}\n", encoding="utf-8")
+    return folder
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [
+        ["swaps", ONE_SWAP.name],
+        ["swaps", f"./{ONE_SWAP.name}"],
+        ["swaps", f"../swaps/{ONE_SWAP.name}"],
+        ["sites", f"../swaps/{ONE_SWAP.name}"],
+        ["sites", "--site=north_quay.yaml", "--put=primary.float=borrowed float"],
+        ["swaps", "--site=../sites/north_quay.yaml", "--put=primary.float=borrowed float"],
+    ],
+    ids=" ".join,
+)
+def test_the_catalogue_above_a_file_is_used_wherever_one_stands(tmp_path: Path, arguments: list[str]) -> None:
+    own = copied_demo(tmp_path / "own")
+    (own / "parts" / "column.yaml").rename(own / "parts" / "own_columns.yaml")
+    done = run("check", *arguments[1:], cwd=own / arguments[0])
+    assert done.returncode in (0, 1, 3), done.stderr
+    assert "demo" not in done.stderr
+    if arguments[1].endswith(ONE_SWAP.name):
+        assert "own_columns.yaml" in done.stdout
+
+
+def test_a_file_in_no_catalogue_is_not_judged_with_another_one(tmp_path: Path) -> None:
+    site = shutil.copy(DEMO / "sites" / "north_quay.yaml", tmp_path)
+    swap = tmp_path / "swap.yaml"
+    swap.write_text("levelswap: swap/1\nsite: north_quay.yaml\nput: {primary.glass: nothing}\n", encoding="utf-8")
+    for arguments in (["check", swap], ["check", "--site", site, "--put", "primary.glass=nothing"], ["sheet", swap]):
+        done = run(*arguments)
+        assert done.returncode == 2
+        assert done.stdout == ""
+        assert "--catalog DIR" in done.stderr
+    assert run("validate", swap).returncode == run("validate", site).returncode == 2
+    assert run("check", swap, "--catalog", DEMO).returncode in (0, 1, 3)
+
+
+def test_a_swap_and_its_site_in_two_catalogues_are_not_mixed(tmp_path: Path) -> None:
+    one, two = copied_demo(tmp_path / "one"), copied_demo(tmp_path / "two")
+    swap = one / "swaps" / "mixed.yaml"
+    swap.write_text(
+        "levelswap: swap/1\nsite: ../../two/sites/north_quay.yaml\nput: {primary.glass: nothing}\n", encoding="utf-8"
+    )
+    done = run("check", swap)
+    assert done.returncode == 2
+    assert "one" in done.stderr and "two" in done.stderr
+    assert run("check", swap, "--catalog", two).returncode in (0, 1, 3)
+
+
+@pytest.mark.parametrize(
+    ("put", "code", "column"),
+    [
+        ("primary.switch_st: stage set", "LS-S006", 7),
+        ("primary.switch_set: no such set", "LS-S001", 27),
+        ("primary.switch_set: quay head", "LS-S002", 27),
+        ("primary.switch_set: none", "LS-S001", 27),
+    ],
+)
+def test_a_swap_of_what_is_not_there_ends_with_4_and_says_where(
+    tmp_path: Path, put: str, code: str, column: int
+) -> None:
+    own = copied_demo(tmp_path / "own")
+    swap = own / "swaps" / "bad.yaml"
+    swap.write_text(f"levelswap: swap/1\nsite: ../sites/north_quay.yaml\nput: {{{put}}}\n", encoding="utf-8")
+    for command in ("check", "alternatives", "sheet"):
+        done = run(command, swap, "--json")
+        assert done.returncode == 4, done.stderr
+        (problem,) = json.loads(done.stdout)["error"]["diagnostics"]
+        assert (problem["code"], problem["file"], problem["line"]) == (code, str(swap), 3)
+        assert problem["column"] == column
+    alone = run("validate", swap)
+    assert alone.returncode == 4
+    assert f"{swap}:3:{column}: error {code}" in alone.stdout
+    assert alone.stdout.splitlines()[-1] == "1 problem"
+    assert code in run("validate", own).stdout
+
+
 @pytest.mark.parametrize("command", COMMANDS)
 def test_help_shows_an_example_before_the_options_within_80_columns(command: str) -> None:
     for flag in ("-h", "--help"):

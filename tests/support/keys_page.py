@@ -56,6 +56,14 @@ taken for a slip of the pen (LS-C006).
 """
 
 
+MAY_SAY = {
+    "at_least": "{} or more; less is refused (LS-C017)",
+    "at_most": "{} or less; more is refused (LS-C017)",
+    "allowance": "how much is allowed",
+    "yes_or_no": "yes or no",
+}
+
+
 def keys_page() -> str:
     rows, dimensions = tables.attributes(), tables.dimensions()
     out = [KEYS_HEAD]
@@ -77,8 +85,8 @@ def keys_page() -> str:
     out.append("\n## Which kinds own a key\n\n| key | owners |\n| --- | --- |\n")
     out.extend(f"| `{row.name}` ({row.meaning}) | {', '.join(row.owners)} |\n" for row in rows)
     out.append(
-        "\n## Figures of a pack\n\n| figure | meaning | written as | without a row |\n"
-        "| --- | --- | --- | --- |\n"
+        "\n## Figures of a pack\n\n| figure | meaning | written as | without a row | a row may say |\n"
+        "| --- | --- | --- | --- | --- |\n"
     )
     for figure in tables.figures():
         written = (
@@ -89,5 +97,5 @@ def keys_page() -> str:
         neutral = (
             ("no", "yes")[int(figure.neutral)] if figure.is_yes_or_no else number_in_words(figure.neutral)
         )
-        out.append(f"| `{figure.name}` | {figure.meaning} | {written} | {neutral} |\n")
+        out.append(f"| `{figure.name}` | {figure.meaning} | {written} | {neutral} | {MAY_SAY[figure.asks].format(neutral)} |\n")
     return "".join(out)

@@ -100,6 +100,8 @@ def parts_schema() -> Schema:
 
 def figure_case(figure: Figure, dimensions: dict[str, Dimension]) -> Schema:
     value = {"enum": YES_OR_NO} if figure.is_yes_or_no else exact_number(figure.dimension, dimensions)
+    if "minimum" in value and figure.asks in ("at_least", "at_most"):
+        value["minimum" if figure.asks == "at_least" else "maximum"] = figure.neutral
     return {
         "if": {"properties": {"figure": {"const": figure.name}}, "required": ["figure"]},
         "then": {"properties": {"value": value}},
@@ -117,6 +119,16 @@ def pack_row() -> Schema:
             "minItems": 1,
         }
         for key in ("service", "code", "kind", "firing")
+    }
+    for key in ("mawp", "heat_input"):
+        number = exact_number(vessel[key].dimension, dimensions)
+        conditions[f"{key}_over"] = number | {"description": f"only where the vessel's {key} is above this"}
+        conditions[f"{key}_at_most"] = number | {"description": f"only where the vessel's {key} is this or less"}
+    conditions["jurisdiction"] = {
+        "description": "only at sites of this jurisdiction",
+        "type": "string",
+        "pattern": NAME,
+        "maxLength": 80,
     }
     meanings = "; ".join(f"{figure.name}: {figure.meaning}" for figure in figures)
     return closed(
@@ -188,6 +200,9 @@ def position(kinds: tuple[str, ...], rows: tuple[Attribute, ...]) -> Schema:
     facts: Schema = {}
     for kind in kinds:
         facts |= facts_of(kind, rows)
+    if set(kinds) & set(tables.kinds_with_outputs()):
+        output = closed(facts_of("output", rows))
+        facts["outputs"] = {"description": "facts measured on its outputs, by name"} | named_entries(output)
     said = " or a ".join(kinds)
     return closed(
         {
@@ -225,7 +240,8 @@ def station(rows: tuple[Attribute, ...]) -> Schema:
         "line": FEED_LINE,
         "positions": positions(roles[: roles.index("contactor")], rows),
     }
-    return closed(facts_of("station", rows) | own)
+    glass = {"properties": {"positions": {"required": ["glass"]}}, "required": ["positions"]}
+    return closed(facts_of("station", rows) | own, **{"if": glass, "then": {"required": ["glass_on"]}})
 
 
 def feed_line(rows: tuple[Attribute, ...]) -> Schema:
@@ -275,12 +291,17 @@ def functions() -> Schema:
 def site_schema() -> Schema:
     rows, dimensions = tables.attributes(), tables.dimensions()
     names = {"type": "array", "items": {"type": "string", "pattern": NAME}, "uniqueItems": True}
-    owners = [owner for owner in tables.owners() if owner != "output"]
     return head("site/1", "levelswap site, version 1") | closed(
         {
             "levelswap": header("site/1"),
             "name": {"description": "name of the boiler", "type": "string", "minLength": 1},
             "about": {"description": "one line on it", "type": "string"},
+            "jurisdiction": {
+                "description": "whose code is in force, in the words that the packs use; unknown when left out",
+                "type": "string",
+                "pattern": NAME.replace("|unknown", ""),
+                "maxLength": 80,
+            },
             "vessel": {"description": "facts of the boiler itself"} | closed(facts_of("vessel", rows)),
             "lines": {"description": "feed lines, by name"} | named_entries(feed_line(rows)),
             "stations": {"description": "places where the level is sensed, by name"} | named_entries(station(rows)),
@@ -290,7 +311,7 @@ def site_schema() -> Schema:
             "packs": {"description": "rule packs in force"} | names,
         },
         ["levelswap", "name", "vessel", "stations"],
-        definitions=definitions_for(used_dimensions(owners, rows), dimensions),
+        definitions=definitions_for(used_dimensions(tables.owners(), rows), dimensions),
     )
 
 

@@ -50,7 +50,11 @@ class Figure:
     dimension: str
     neutral: float
     meaning: str
-    is_yes_or_no: bool
+    asks: str  # at_least, at_most, allowance or yes_or_no
+
+    @property
+    def is_yes_or_no(self) -> bool:
+        return self.asks == "yes_or_no"
 
 
 def read(relative: str) -> str:
@@ -160,11 +164,10 @@ def dimensions() -> dict[str, Dimension]:
 def figures() -> tuple[Figure, ...]:
     """The figures of a pack; the row without a name is no figure."""
     table = between(read("src/catalog/part.cpp"), "figure_kinds[] = {", "\n};")
-    rows = re.findall(r'\{"(\w+)", D::(\w+), ([\d.]+), "([^"]+)"\}', table)
-    yes_or_no = set(
-        re.findall(r"Figure::(\w+)", between(read("src/catalog/read_pack.cpp"), "bool is_yes_or_no(", "\n}"))
-    )
-    return tuple(Figure(n, d, float(v), m, n in yes_or_no) for n, d, v, m in rows)
+    rows = re.findall(r'\{"(\w+)", D::(\w+), ([\d.]+), "([^"]+)", A::(\w+)\}', table)
+    if len(rows) != len(re.findall(r'\{"\w+"', table)):
+        raise ValueError("a row of the table of figures is written in a new way")
+    return tuple(Figure(n, d, float(v), m, asks) for n, d, v, m, asks in rows)
 
 
 def kinds_with_outputs() -> tuple[str, ...]:

@@ -21,7 +21,8 @@ Words duty_names() {
 
 class FunctionReader {
 public:
-    FunctionReader(FileReader& reader, Catalog const& catalog, Site& site) : reader_(reader), catalog_(catalog), site_(site) {}
+    FunctionReader(FileReader& reader, Catalog const& catalog, Site& site, Words const& unread)
+        : reader_(reader), catalog_(catalog), site_(site), unread_(unread) {}
 
     void read(Node const& map) {
         site_.functions_complete = reader_.yes_or_no(map, "complete", false);
@@ -45,6 +46,7 @@ private:
     FileReader& reader_;
     Catalog const& catalog_;
     Site& site_;
+    Words const& unread_;
     std::map<OutputRef, SourceSpan> used_;
 
     void one(Function function, Node const& node) {
@@ -92,6 +94,7 @@ private:
                             "a position and its output, such as primary.switch_set.lower", suggestion(position, names));
             return false;
         }
+        if (std::find(unread_.begin(), unread_.end(), position) != unread_.end()) return false;
         return output_at(node, position, text->substr(dot + 1), now);
     }
 
@@ -107,7 +110,7 @@ private:
             std::string const holder = held == nothing
                                            ? fmt::format("\"{}\"", position)
                                            : fmt::format("\"{}\" in \"{}\"", catalog_.parts[static_cast<std::size_t>(held)].id, position);
-            std::string const reason = held == nothing ? ", because it holds no part that is known" : "";
+            std::string const reason = held == nothing ? ", because it holds nothing" : "";
             reader_.problem("LS-S005", where, fmt::format("{} has no output \"{}\"{}", holder, shown_text(name), reason),
                             names.empty() ? "an output of a part" : fmt::format("one of {}", listed(names)), suggestion(name, names));
             return false;
@@ -123,9 +126,9 @@ private:
 
 }  // namespace
 
-void read_functions(FileReader& reader, Catalog const& catalog, Site& site) {
+void read_functions(FileReader& reader, Catalog const& catalog, Site& site, Words const& unread) {
     Node const* functions = reader.root().find("functions");
-    if (functions != nullptr && reader.expect_map(*functions, "\"functions\"")) FunctionReader(reader, catalog, site).read(*functions);
+    if (functions != nullptr && reader.expect_map(*functions, "\"functions\"")) FunctionReader(reader, catalog, site, unread).read(*functions);
 }
 
 }  // namespace levelswap::reading

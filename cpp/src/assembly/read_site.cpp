@@ -25,17 +25,20 @@ public:
 
     Site read() {
         Node const& root = reader_.root();
-        reader_.only_keys(root, {"levelswap", "name", "about", "vessel", "stations", "circuits", "lines", "functions", "packs"}, "a site file");
+        reader_.only_keys(root, {"levelswap", "name", "about", "vessel", "stations", "circuits", "lines", "functions", "packs", "jurisdiction"}, "a site file");
         site_.file = reader_.document().file;
         if (Node const* name = reader_.required(root, "name", "the site"))
             if (std::string const* text = reader_.text(*name, "\"name\"")) site_.name = *text;
+        if (Node const* named = root.find("jurisdiction"); named != nullptr && named->text != "unknown") site_.jurisdiction = jurisdiction_of(reader_, *named);
         if (Node const* vessel = reader_.required(root, "vessel", "the site"))
             if (reader_.expect_map(*vessel, "\"vessel\"")) read_facts_into(site_.vessel, reader_, *vessel, {}, site_provenance(), "the vessel");
         if (Node const* lines = root.find("lines")) each(*lines, "a feed line", &SiteReader::line);
-        if (Node const* stations = reader_.required(root, "stations", "the site")) each(*stations, "a station", &SiteReader::station);
+        Node const* stations = reader_.required(root, "stations", "the site");
+        if (stations != nullptr) each(*stations, "a station", &SiteReader::station);
         if (Node const* circuits = root.find("circuits")) each(*circuits, "a circuit", &SiteReader::circuit);
         if (Node const* packs = root.find("packs")) read_packs(*packs);
-        read_functions(reader_, catalog_, site_);
+        // Without stations every function would only repeat that its position is missing.
+        if (stations != nullptr && stations->is_map()) read_functions(reader_, catalog_, site_, unread_);
         return std::move(site_);
     }
 
@@ -44,6 +47,7 @@ private:
     Catalog const& catalog_;
     Site site_;
     std::map<std::string, SourceSpan> owners_;  ///< stations, circuits and lines
+    Words unread_;                              ///< positions of which it is not known what they hold
 
     void each(Node const& map, std::string_view what, void (SiteReader::*one)(std::string const&, Node const&)) {
         if (!reader_.expect_map(map, fmt::format("the list of {}s", what.substr(2)))) return;
@@ -67,6 +71,7 @@ private:
                         fmt::format("the station \"{}\"", shown_text(name)));
         if (Node const* datum = node.find("glass_on"))
             station.glass_on_vessel = reader_.one_of(*datum, "glass_on", {"column", "vessel"}) != 0;
+        else ask_for_datum(node, name);
         station.line = named_line(node);
         auto const index = static_cast<int>(site_.stations.size());
         read_positions(node, name, 0, station_role_count, [&](Role role, int position) {
@@ -74,6 +79,16 @@ private:
             station.positions[static_cast<std::size_t>(role)] = position;
         });
         site_.stations.push_back(std::move(station));
+    }
+
+    /// A glass that is taken to stand on the vessel while it moves with its column, or the other way round, is read wrong.
+    void ask_for_datum(Node const& node, std::string const& name) {
+        Node const* positions = node.find("positions");
+        Node const* glass = positions == nullptr ? nullptr : positions->find(name_of(Role::glass));
+        if (glass == nullptr) return;
+        reader_.problem("LS-S010", glass->where, fmt::format("the station \"{}\" has a glass, and no key \"glass_on\"", shown_text(name)),
+                        "what the levels of the glass are measured from: column, its face centre; or vessel, the vessel datum",
+                        "add \"glass_on: column\" or \"glass_on: vessel\" to the station");
     }
 
     void line(std::string const& name, Node const& node) {
@@ -193,6 +208,7 @@ private:
         reader_.only_keys(node, {"holds", "measured"}, what);
         Node const* holds = reader_.required(node, "holds", what);
         bool const found = holds != nullptr && find_part(position, *holds);
+        if (!found) unread_.push_back(position.name);
         Node const* measured = node.find("measured");
         if (measured == nullptr || !found || !reader_.expect_map(*measured, "\"measured\"")) return;
         if (position.holds == nothing) {
@@ -229,23 +245,49 @@ private:
 
     void read_measured(Position& position, Node const& measured) {
         Part const& part = catalog_.parts[static_cast<std::size_t>(position.holds)];
-        FactTable known = part.facts;
-        for (WrittenFact& w : read_facts(reader_, measured, part.kind, {}, {"measured", false}, fmt::format("the part \"{}\"", part.id))) {
-            Fact const& stated = *part.facts.find(w.attribute);
+        Words const own_keys = has_outputs(part.kind) ? Words{"outputs"} : Words{};
+        position.measured = narrowed(measured, part.facts, own_keys, fmt::format("the part \"{}\"", part.id), part.id);
+        Node const* outputs = measured.find("outputs");
+        if (own_keys.empty() || outputs == nullptr || !reader_.expect_map(*outputs, "\"outputs\"")) return;
+        Words names;
+        for (Output const& o : part.outputs) names.push_back(o.name);
+        for (std::size_t i = 0; i < outputs->items.size(); ++i) {
+            std::string const &name = outputs->keys[i];
+            auto const at = std::find(names.begin(), names.end(), name) - names.begin();
+            if (at == static_cast<std::ptrdiff_t>(names.size())) {
+                reader_.problem("LS-S005", outputs->key_spans[i], fmt::format("\"{}\" has no output \"{}\"", part.id, shown_text(name)),
+                                fmt::format("one of {}", listed(names)), suggestion(name, names));
+                continue;
+            }
+            std::string const what = fmt::format("the output \"{}\" of \"{}\"", name, part.id);
+            if (!reader_.expect_map(outputs->items[i], what)) continue;
+            for (auto& [attribute, fact] : narrowed(outputs->items[i], part.outputs[static_cast<std::size_t>(at)].facts, {}, what, fmt::format("{}, output {}", part.id, name)))
+                position.measured_outputs.push_back({static_cast<int>(at), attribute, std::move(fact)});
+        }
+    }
+
+    /// What was measured together with what is stated, of one owner.
+    std::vector<std::pair<Attribute, Fact>> narrowed(Node const& measured, FactTable const& of, Words const& own_keys, std::string const& what,
+                                                     std::string const& owner) {
+        std::vector<std::pair<Attribute, Fact>> found;
+        FactTable known = of;
+        for (WrittenFact& w : read_facts(reader_, measured, of.owner(), own_keys, {"measured", false}, what)) {
+            Fact const& stated = *of.find(w.attribute);
             auto both = intersection(stated, w.fact, row_of(w.attribute).kind);
             if (both) {
                 known.set(w.attribute, *both);
-                position.measured.emplace_back(w.attribute, std::move(*both));
+                found.emplace_back(w.attribute, std::move(*both));
                 continue;
             }
             // The lines of the catalogue's file have been let go: the message quotes what it states.
             document::Document other;
             reader_.clash("LS-S008", w.fact.origin->where, other, stated.origin->where,
-                          fmt::format("\"{}\" of \"{}\" was measured as {}, but is stated as {}", row_of(w.attribute).name, part.id,
+                          fmt::format("\"{}\" of \"{}\" was measured as {}, but is stated as {}", row_of(w.attribute).name, owner,
                                       shown_text(w.fact.origin->text), shown_text(stated.origin->text)),
                           "measure again; or the part is another one, or the catalogue is wrong");
         }
-        check_order(reader_, known, fmt::format("the part \"{}\"", part.id));
+        check_order(reader_, known, what);
+        return found;
     }
 
     void read_packs(Node const& list) {

@@ -11,6 +11,9 @@ namespace levelswap::reading {
 Site site_of(document::Document const& document, Catalog const& catalog);
 Swap swap_of(document::Document const& document);
 
+/// Raises DataError with every entry of the swap that the site or the catalogue does not know.
+void check_swap(document::Document const& document, Swap const& swap, Site const& site, Catalog const& catalog);
+
 /// What both sources say together; nothing when they contradict each other.
 std::optional<Fact> intersection(Fact const& stated, Fact const& measured, ValueKind kind);
 
@@ -22,7 +25,8 @@ Fact sum_of(std::vector<Fact> const& loads, Attribute attribute);
 /// the same site gives the same answer to the byte.
 void order_canonically(Site& site);
 
-/// Reads the functions once stations and circuits are there.
-void read_functions(FileReader& reader, Catalog const& catalog, Site& site);
+/// Reads the functions once stations and circuits are there. Of an output at one of the `unread` positions nothing
+/// is said: what is wrong there has been told.
+void read_functions(FileReader& reader, Catalog const& catalog, Site& site, Words const& unread);
 
 }  // namespace levelswap::reading

@@ -57,6 +57,7 @@ std::vector<DiagnosticCode> const& diagnostic_codes() {
         {"LS-C014", "the catalogue holds no parts", "Put part files named *.yaml into its folder parts."},
         {"LS-C015", "the file would be passed over because of its name", "Rename it to *.yaml, or take it out of the folder."},
         {"LS-C016", "two facts of one owner contradict each other", "Check both figures; the message names the order they must have."},
+        {"LS-C017", "the figure of a pack is weaker than physics", "Ask for the neutral figure or more, or delete the row."},
 
         {"LS-S001", "the part is not in the catalogue", "Correct the id, or add the part to the catalogue."},
         {"LS-S002", "the position does not accept this kind of part", "Put the part where its kind belongs."},
@@ -67,6 +68,7 @@ std::vector<DiagnosticCode> const& diagnostic_codes() {
         {"LS-S007", "the pack is not known", "Use one of the packs that were read."},
         {"LS-S008", "two sources of one fact contradict each other", "Measure again, or correct the wrong one."},
         {"LS-S009", "the output is used twice", "Give each function an output of its own."},
+        {"LS-S010", "the station has a glass but not its datum", "Write \"glass_on: column\" or \"glass_on: vessel\"."},
         {"LS-S011", "the feed line is not known", "Use one of the feed lines of the site."},
     };
     return codes;

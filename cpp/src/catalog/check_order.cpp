@@ -18,6 +18,10 @@ constexpr Order orders[] = {
     {Attribute::stop_low, Attribute::stop_high, Order::Kind::below, "must lie below"},
     {Attribute::visible_low, Attribute::visible_high, Order::Kind::below, "must lie below"},
     {Attribute::lpwl, Attribute::nwl, Order::Kind::not_above, "must not lie above"},
+    {Attribute::bottom, Attribute::lpwl, Order::Kind::below, "must lie below"},
+    {Attribute::bottom, Attribute::nwl, Order::Kind::below, "must lie below"},
+    {Attribute::stop_low, Attribute::rest, Order::Kind::not_above, "must not lie above"},
+    {Attribute::rest, Attribute::stop_high, Order::Kind::not_above, "must not lie above"},
     {Attribute::mawp, Attribute::hydrotest, Order::Kind::not_above, "must not be above"},
     {Attribute::mounting, Attribute::mounting_may_be, Order::Kind::within, "must lie within"},
 };
@@ -34,6 +38,17 @@ bool contradicts(Order const& order, Fact const& x, Fact const& y) {
         case Order::Kind::within: return x.hi < y.lo || x.lo > y.hi;
     }
     return false;
+}
+
+/// A drum ends at its diameter above its bottom: a working level above that is a slip of the pen.
+void check_drum(FileReader& reader, FactTable const& table, std::string_view what) {
+    Fact const *bottom = table.find(Attribute::bottom), *diameter = table.find(Attribute::drum_diameter), *level = table.find(Attribute::nwl);
+    if (!stated(bottom) || !stated(diameter) || !stated(level) || bottom->hi + diameter->hi >= level->lo) return;
+    reader.clash("LS-C016", level->origin->where, reader.document(), diameter->origin->where,
+                 fmt::format("\"nwl\" ({}) must not lie above the top of the drum, \"bottom\" ({}) and \"drum.diameter\" ({}) together, of {}",
+                             document::shown_text(level->origin->text), document::shown_text(bottom->origin->text),
+                             document::shown_text(diameter->origin->text), what),
+                 "check the three figures, their signs and their units; heights are above the vessel datum");
 }
 
 }  // namespace
@@ -53,6 +68,7 @@ void check_order(FileReader& reader, FactTable const& table, std::string_view wh
                                  order.words, row_of(order.second).name, document::shown_text(y->origin->text), what),
                      "check both figures and their units; one of them is wrong");
     }
+    check_drum(reader, table, what);
 }
 
 }  // namespace levelswap::reading

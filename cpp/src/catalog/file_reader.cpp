@@ -153,6 +153,8 @@ std::vector<Diagnostic> FileReader::take_problems() {
     std::stable_sort(problems_.begin(), problems_.end(), [](Diagnostic const& x, Diagnostic const& y) {
         return std::pair(x.where.line, x.where.column) < std::pair(y.where.line, y.where.column);
     });
+    // A value that several entries share by an alias is read for each of them, and is wrong once.
+    problems_.erase(std::unique(problems_.begin(), problems_.end()), problems_.end());
     return std::move(problems_);
 }
 

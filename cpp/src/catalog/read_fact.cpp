@@ -1,6 +1,7 @@
 #include "read_facts.hpp"
 
 #include "document/text.hpp"
+#include "document/units.hpp"
 #include "levelswap/document/value.hpp"
 
 #include <fmt/format.h>
@@ -23,8 +24,10 @@ std::string written(Node const& node) {
     return "[" + out + "]";
 }
 
-std::string shown(double quanta, Dimension dimension) {
-    return document::format_quanta(quanta, dimension, document::UnitSystem::us);
+/// A limit in the unit that the author wrote.
+std::string shown(double quanta, Dimension dimension, std::string_view text) {
+    auto const* unit = document::unit_in(text, dimension);
+    return unit != nullptr ? document::format_in(quanta, *unit) : document::format_quanta(quanta, dimension, document::UnitSystem::us);
 }
 
 /// Reads the value of one attribute.
@@ -67,7 +70,7 @@ private:
         if (fact.lo < domain.lo || fact.hi > domain.hi || fact.lo > domain.hi || fact.hi < domain.lo) {
             reader_.problem("LS-C006", node_.where,
                             fmt::format("{}: {} cannot be {}", named(), row_.meaning, shown_text(node_.text)),
-                            fmt::format("{} to {}", shown(domain.lo, row_.dimension), shown(domain.hi, row_.dimension)),
+                            fmt::format("{} to {}", shown(domain.lo, row_.dimension, node_.text), shown(domain.hi, row_.dimension, node_.text)),
                             "check the figure, its sign and its unit");
             return std::nullopt;
         }
@@ -208,7 +211,7 @@ private:
         auto const quanta = static_cast<double>(*value->lo);
         if (quanta >= least && quanta <= most) return quanta;
         reader_.problem("LS-C006", node.where, fmt::format("{}: {} cannot be right", named(), shown_text(node.text)),
-                        fmt::format("{} to {}", shown(least, dimension), shown(most, dimension)),
+                        fmt::format("{} to {}", shown(least, dimension, node.text), shown(most, dimension, node.text)),
                         "check the figure and its unit");
         return std::nullopt;
     }
@@ -248,6 +251,11 @@ Words choice_words(AttributeRow const& row) {
     Words words;
     for (int i = 0; i < choice_count(row); ++i) words.emplace_back(choice_word(row, i));
     return words;
+}
+
+std::string jurisdiction_of(FileReader& reader, Node const& node) {
+    std::string const* text = reader.text(node, "\"jurisdiction\"");
+    return text != nullptr && reader.is_plain_id(node.where, *text, "a jurisdiction") ? *text : std::string{};
 }
 
 std::optional<double> read_number(FileReader& reader, Node const& node, Dimension dimension, std::string_view what) {

@@ -46,6 +46,9 @@ Words attribute_names(Owner owner);
 /// The words of a choice or a set.
 Words choice_words(AttributeRow const& row);
 
+/// A jurisdiction, in plain words so that packs and sites mean the same one; empty after a problem.
+std::string jurisdiction_of(FileReader& reader, Node const& node);
+
 /// One plain number of the dimension in quanta; nothing after a problem.
 std::optional<double> read_number(FileReader& reader, Node const& node, Dimension dimension, std::string_view what);
 

@@ -15,10 +15,10 @@ using document::shown_text;
 
 namespace {
 
-bool is_yes_or_no(Figure figure) {
-    return figure == Figure::secondary_manual_reset || figure == Figure::primary_automatic_reset ||
-           figure == Figure::relay_in_fuel_chain || figure == Figure::mercury_allowed ||
-           figure == Figure::unlike_principles || figure == Figure::locked_open_valves || figure == Figure::feed_may_open;
+/// Whether a value lies on the side of neutral where the rule would let pass what physics refuses.
+bool is_weak(FigureKind const& kind, double quanta) {
+    double const neutral = kind.neutral * detail::quanta_per_si(kind.dimension);
+    return (kind.asks == FigureKind::Asks::at_least && quanta < neutral) || (kind.asks == FigureKind::Asks::at_most && quanta > neutral);
 }
 
 /// Reads the rows and house rules of one pack.
@@ -83,13 +83,19 @@ private:
     std::optional<double> figure_value(Node const& node, Figure figure) {
         std::string const name(row_of(figure).name);
         Dimension const dimension = row_of(figure).dimension;
-        if (is_yes_or_no(figure)) {
+        if (row_of(figure).asks == FigureKind::Asks::yes_or_no) {
             int const yes = reader_.one_of(node, name, {"no", "yes"});
             return yes < 0 ? std::nullopt : std::optional(yes * detail::quanta_per_si(dimension));
         }
         auto const quanta = read_number(reader_, node, dimension, fmt::format("\"{}\"", name));
-        if (!quanta || *quanta >= 0) return quanta;
-        reader_.problem("LS-C006", node.where, fmt::format("\"{}\" cannot be {}", name, shown_text(node.text)), "a figure of 0 or more");
+        if (!quanta) return quanta;
+        if (*quanta < 0)
+            reader_.problem("LS-C006", node.where, fmt::format("\"{}\" cannot be {}", name, shown_text(node.text)), "a figure of 0 or more");
+        else if (is_weak(row_of(figure), *quanta))
+            reader_.problem("LS-C017", node.where, fmt::format("\"{}\" of {} would let pass what physics refuses", name, shown_text(node.text)),
+                            fmt::format("{:g} or {}", row_of(figure).neutral, row_of(figure).asks == FigureKind::Asks::at_least ? "more" : "less"),
+                            "a pack may only ask for more; to ask for nothing more, delete the row");
+        else return quanta;
         return std::nullopt;
     }
 
@@ -100,10 +106,26 @@ private:
             {"code", {Attribute::code, &PackRow::codes}},
             {"kind", {Attribute::vessel_kind, &PackRow::kinds}},
             {"firing", {Attribute::firing, &PackRow::firings}}};
-        reader_.only_keys(node, {"service", "code", "kind", "firing"}, "\"applies_to\"");
+        reader_.only_keys(node, {"service", "code", "kind", "firing", "mawp_over", "mawp_at_most", "heat_input_over", "heat_input_at_most", "jurisdiction"},
+                          "\"applies_to\"");
         for (auto const& [key, target] : conditions) {
             if (Node const* list = node.find(key)) row.*target.second = vessel_words(*list, row_of(target.first));
         }
+        row.mawp = bounds(node, Attribute::mawp);
+        row.heat_input = bounds(node, Attribute::heat_input);
+        if (Node const* named = node.find("jurisdiction")) row.jurisdiction = jurisdiction_of(reader_, *named);
+    }
+
+    Bounds bounds(Node const& node, Attribute attribute) {
+        AttributeRow const& of = row_of(attribute);
+        Bounds found;
+        std::string const over = fmt::format("{}_over", of.name), at_most = fmt::format("{}_at_most", of.name);
+        if (Node const* n = node.find(over)) found.over = read_number(reader_, *n, of.dimension, over).value_or(found.over);
+        if (Node const* n = node.find(at_most)) found.at_most = read_number(reader_, *n, of.dimension, at_most).value_or(found.at_most);
+        if (found.over >= found.at_most)
+            reader_.problem("LS-C003", node.find(over)->where, fmt::format("\"{}\" is not below \"{}\", so the row applies nowhere", over, at_most), {},
+                            "check both figures and their units");
+        return found;
     }
 
     std::uint64_t vessel_words(Node const& list, AttributeRow const& row) {

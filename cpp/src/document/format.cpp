@@ -68,6 +68,21 @@ std::string significant(double x, int digits) {
 
 }  // namespace
 
+ExactUnit const* unit_in(std::string_view text, Dimension dimension) {
+    ExactUnit const* found = find_unit("1", dimension);
+    for (ExactUnit const& unit : exact_units())
+        if (unit.dimension == dimension && text.ends_with(unit.word) && unit.word != "1" && (!found || found->word == "1" || unit.word.size() > found->word.size()))
+            found = &unit;
+    return found;
+}
+
+std::string format_in(double quanta, ExactUnit const& unit, int digits) {
+    auto const raw = static_cast<long double>(quanta) * static_cast<long double>(unit.divisor);
+    auto const number = (raw - static_cast<long double>(unit.offset)) / static_cast<long double>(unit.scale);
+    std::string const text = significant(static_cast<double>(number), std::clamp(digits, 1, 15));
+    return unit.word == "1" ? text : fmt::format("{} {}", text, unit.word);
+}
+
 std::string format_quanta(double quanta, Dimension dimension, UnitSystem system, int digits) {
     if (std::isinf(quanta)) return quanta > 0 ? "unlimited" : "-unlimited";
     // Parts and money are counted, not measured: every digit stays.
@@ -76,10 +91,7 @@ std::string format_quanta(double quanta, Dimension dimension, UnitSystem system,
         return fmt::format("{:.{}f}", quanta / 100, std::fmod(quanta, 100) == 0 ? 0 : 2);
     }
     std::string_view const word = usual_unit(dimension, system == UnitSystem::us);
-    ExactUnit const& unit = *find_unit(word, dimension);
-    auto const raw = static_cast<long double>(quanta) * static_cast<long double>(unit.divisor);
-    auto const number = (raw - static_cast<long double>(unit.offset)) / static_cast<long double>(unit.scale);
-    return fmt::format("{} {}", significant(static_cast<double>(number), std::clamp(digits, 1, 15)), word);
+    return format_in(quanta, *find_unit(word, dimension), digits);
 }
 
 }  // namespace levelswap::document

@@ -4,6 +4,7 @@
 
 #include <cstdint>
 #include <span>
+#include <string>
 #include <string_view>
 
 namespace levelswap::document {
@@ -25,6 +26,12 @@ ExactUnit const* find_unit(std::string_view word, Dimension dimension);
 
 /// The first row of `word` in any dimension, or null.
 ExactUnit const* find_unit(std::string_view word);
+
+/// The unit that a written value ends with; the plain number where there is none; null when neither is possible.
+ExactUnit const* unit_in(std::string_view text, Dimension dimension);
+
+/// `quanta` in a unit, rounded to `digits` significant figures.
+std::string format_in(double quanta, ExactUnit const& unit, int digits = 4);
 
 /// Count, ratio and money are plain numbers.
 bool takes_plain_numbers(Dimension dimension);

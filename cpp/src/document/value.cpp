@@ -203,7 +203,10 @@ private:
         std::string_view rest = text;
         NumberProblem problem;
         auto const number = read_number(rest, problem);
-        if (!number) return fail(problem.code, problem.at, problem.message, problem.hint, expected_of(dimension));
+        if (!number) {
+            bool const no_unit = dimension == Dimension::count || dimension == Dimension::money;
+            return fail(problem.code, problem.at, problem.message, no_unit && problem.code == "LS-V001" ? "write it in digits" : problem.hint, expected_of(dimension));
+        }
         std::string_view const written = text.substr(0, text.size() - rest.size());
         std::string_view const word = trimmed(rest);
         bool const plain = word.empty() && takes_plain_numbers(dimension);

@@ -1,5 +1,8 @@
 #include "certificate.hpp"
 #include "consequences.hpp"
+#include "stated_levels.hpp"
+
+#include <fmt/format.h>
 
 #include <algorithm>
 #include <set>
@@ -228,6 +231,8 @@ void conclude(Verdict& v, Case const& c) {
     else if (!v.site_work.empty()) v.reason = "Before the swap already: " + reason_of(v.site_work.front());
     if (v.outcome == Outcome::cannot_tell && v.if_assumed)
         v.remarks.push_back("With the assumptions named the answer would be: " + std::string(name_of(*v.if_assumed)) + ".");
+    if (v.outcome == Outcome::cannot_tell && !c.judgement_after.every_wiring)
+        v.remarks.push_back(fmt::format("None of the first {} ways to connect the functions is certain to serve; the others were not tried.", c.judgement_after.wirings));
     v.cautions = cautions_for(c);
 }
 
@@ -239,12 +244,13 @@ Verdict check(Catalog const& catalog, Site const& site, std::vector<std::pair<st
     Verdict v;
     v.outcome = outcome_of(c.judgement_after.truth);
     std::optional<Settled> settled;
-    if (v.outcome == Outcome::cannot_tell) {
+    // Worlds are not taken apart where not even the wirings of one of them were all tried.
+    if (v.outcome == Outcome::cannot_tell && c.judgement_after.every_wiring) {
         settled = settle(c.judge, c.after, {});
         v.outcome = outcome_of(settled->truth);
         v.once_measured = settled->once_set;
     }
-    v.proved = !settled || settled->proved;
+    v.proved = settled ? settled->proved : v.outcome != Outcome::cannot_tell;
     v.before = outcome_of(c.judgement_before.truth);
     for (std::size_t p = 0; p < c.after.size(); ++p)
         if (c.changed >> p & 1u)
@@ -262,6 +268,7 @@ Verdict check(Catalog const& catalog, Site const& site, std::vector<std::pair<st
     Report(c, units).fill(v);
     if (settled && v.outcome == Outcome::does_not_fit) show_exclusion(c, *settled, v);
     conclude(v, c);
+    for (auto& remark : far_stated_levels(c, units)) v.remarks.push_back(std::move(remark));
     v.certificate = certificate_of(c, v, settled);
     v.shifts = shifts_of(c, units);
     v.differences = differences_of(c, units);

@@ -45,15 +45,36 @@ Cell cell_of(Attribute attribute, Fact const* fact) {
     return cell;
 }
 
-constexpr std::array decides_packs = {Attribute::vessel_service, Attribute::code, Attribute::vessel_kind, Attribute::firing};
+Truth within_bounds(Bounds const& bounds, Fact const& fact) {
+    if (fact.lo > bounds.over && fact.hi <= bounds.at_most) return Truth::holds;
+    return fact.hi <= bounds.over || fact.lo > bounds.at_most ? Truth::fails : Truth::undecided;
+}
+
+Truth same_jurisdiction(PackRow const& row, Site const& site) {
+    if (row.jurisdiction.empty() || row.jurisdiction == site.jurisdiction) return Truth::holds;
+    return site.jurisdiction.empty() ? Truth::undecided : Truth::fails;
+}
 
 Truth applies(PackRow const& row, Judge const& judge) {
     auto one = [&](Attribute a, std::uint64_t allowed) {
         auto const may = judge.vessel_fact(a)->may;
         return (may & allowed) == 0 ? Truth::fails : (may & ~allowed) == 0 ? Truth::holds : Truth::undecided;
     };
-    return both(both(one(Attribute::vessel_service, row.services), one(Attribute::code, row.codes)),
-                both(one(Attribute::vessel_kind, row.kinds), one(Attribute::firing, row.firings)));
+    Truth all = same_jurisdiction(row, judge.site());
+    for (Truth const t : {one(Attribute::vessel_service, row.services), one(Attribute::code, row.codes),
+                          one(Attribute::vessel_kind, row.kinds), one(Attribute::firing, row.firings),
+                          within_bounds(row.mawp, *judge.vessel_fact(Attribute::mawp)),
+                          within_bounds(row.heat_input, *judge.vessel_fact(Attribute::heat_input))})
+        all = both(all, t);
+    return all;
+}
+
+/// What was measured on an output of the part that is there now leaves with it.
+Fact const* measured_on(Position const& position, int part, int output, Attribute attribute) {
+    if (part != position.holds) return nullptr;
+    for (auto const& m : position.measured_outputs)
+        if (m.output == output && m.attribute == attribute) return &m.fact;
+    return nullptr;
 }
 
 }  // namespace
@@ -267,12 +288,12 @@ Fact const* Judge::fact(Slot slot, Stand const& stand, Assignment const& parts, 
         if (key->output >= static_cast<int>(part.outputs.size())) return nullptr;
         auto const& output = part.outputs[static_cast<std::size_t>(key->output)];
         if (owner) *owner = part.id + ", output " + output.name;
+        if (Fact const* found = measured_on(site_.positions[index], parts[index], key->output, slot.attribute)) return pinned(*key, found);
         return pinned(*key, output.facts.find(slot.attribute));
     }
     auto const& position = site_.positions[index];
     if (owner) *owner = part.id + " at " + position.name;
-    // What was measured on the part that is there now leaves with it.
-    if (parts[index] == position.holds)
+    if (parts[index] == position.holds)   // leaves with the part, as what was measured on its outputs does
         for (auto const& [attribute, measured] : position.measured)
             if (attribute == slot.attribute) return pinned(*key, &measured);
     return pinned(*key, part.facts.find(slot.attribute));
@@ -371,6 +392,7 @@ void Judge::add_wiring(Judgement& out, Assignment const& parts, bool assume, std
     out.truth = both(out.truth, gist.truth);
     out.blamed = gist.blamed;
     out.wirings = search.tried();
+    out.every_wiring = search.tried_all();
     if (auto const best = search.best()) out.wiring = record_wiring(*this, parts, assume, set_aside, *best);
     for (int f = 0; f < static_cast<int>(site_.functions.size()); ++f) {
         auto& options = out.options.emplace_back();

@@ -20,10 +20,13 @@ std::vector<int> first_alike(Judge const& judge) {
         std::iota(first.begin(), first.end(), 0);
     }
     // A float that the site names stands for itself only, like one that a part names.
-    for (auto const& position : judge.site().positions)
-        for (auto const& measured : position.measured)
-            if (int const p = measured.second.reference.empty() ? -1 : catalog.find(measured.second.reference); p >= 0)
-                first[static_cast<std::size_t>(p)] = p;
+    auto stands_for_itself = [&](Fact const& fact) {
+        if (int const p = fact.reference.empty() ? -1 : catalog.find(fact.reference); p >= 0) first[static_cast<std::size_t>(p)] = p;
+    };
+    for (auto const& position : judge.site().positions) {
+        for (auto const& measured : position.measured) stands_for_itself(measured.second);
+        for (auto const& measured : position.measured_outputs) stands_for_itself(measured.fact);
+    }
     return first;
 }
 

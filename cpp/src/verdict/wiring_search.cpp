@@ -199,8 +199,12 @@ void WiringSearch::complete(Truth so_far, std::uint64_t open) {
 /// `open`: positions read by one thing that does not hold so far (or by all). A wiring that fails, or is undecided,
 /// is mended only by a change to what that one thing reads, or by other outputs.
 void WiringSearch::search(std::size_t function, Truth so_far, std::uint64_t open) {
-    if (best_.truth == Truth::holds || count_ >= most_wirings) return;
-    if (function == choices_.size()) return complete(so_far, open);
+    if (best_.truth == Truth::holds || cut_short_) return;
+    if (function == choices_.size()) {
+        cut_short_ = count_ == most_wirings;
+        if (!cut_short_) complete(so_far, open);
+        return;
+    }
     for (auto const& choice : choices_[function]) {
         if (std::find(chosen_.begin(), chosen_.end(), choice.output) != chosen_.end()) continue;
         Truth truth = so_far;
@@ -271,7 +275,9 @@ WiringGist WiringSearch::run() {
     if (levels_refuse) return {Truth::fails, refused_by};
     if (all_served) search(0, Truth::holds, 0);
     if (best_.truth == Truth::holds) return site.functions_complete ? best_ : WiringGist{Truth::undecided, judge_.with_outputs_};
-    return {best_.truth, count_ >= most_wirings ? ~std::uint64_t{0} : best_.blamed | others};
+    // Among the wirings that were not tried one may hold: that none of the others does proves nothing.
+    if (cut_short_) return {Truth::undecided, ~std::uint64_t{0}};
+    return {best_.truth, best_.blamed | others};
 }
 
 WiringGist Judge::wiring_gist(Assignment const& parts, std::vector<Instance> const& set_aside, WiringMemo& memo) const {

@@ -46,6 +46,8 @@ public:
 
     WiringGist run();
     [[nodiscard]] std::size_t tried() const { return count_; }
+    /// False when the budget was spent before every wiring was tried, none of them that holds among them.
+    [[nodiscard]] bool tried_all() const { return !cut_short_; }
     /// The outputs of the best wiring, by function; none when some function has no possible output, or no wiring
     /// was worth completing: then the first complete one.
     [[nodiscard]] std::optional<std::vector<OutputRef>> best() const;
@@ -83,6 +85,7 @@ private:
     std::vector<OutputRef> chosen_, best_output_;
     WiringGist best_{Truth::fails, 0};
     std::size_t count_ = 0;
+    bool cut_short_ = false;
 };
 
 }  // namespace levelswap

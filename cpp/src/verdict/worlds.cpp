@@ -110,7 +110,7 @@ private:
         for (auto const& i : pairs(here)) add(i);
         level_readers(here, found);
         if (doubtful)   // whether a row of a pack applies is decided by the vessel
-            for (Attribute a : {Attribute::vessel_service, Attribute::code, Attribute::vessel_kind, Attribute::firing})
+            for (Attribute const a : decides_packs)
                 if (is_open(*here.vessel_fact(a), a)) ++found[{Owner::vessel, 0, -1, a}];
         return found;
     }

@@ -23,7 +23,7 @@ from .options import (
     reports_errors,
     require_case,
 )
-from .places import catalog_folder, load_case, load_catalog
+from .places import catalog_to_look_into, load_case
 from .sheets import sheet
 from .tables import part_members, part_text, parts_text, rule_members, rule_text, rules_text
 
@@ -176,8 +176,9 @@ def parts(words: tuple[str, ...], catalog: str | None, as_json: bool) -> None:
       levelswap parts "quay head"
 
     A whole id shows the facts of that part, with where each comes from.
+    Without --catalog: the catalogue of the current folder, or the demo.
     """
-    read = load_catalog(catalog)
+    read = ls.Catalog.load(str(catalog_to_look_into(catalog)))
     whole = " ".join(words)
     if whole in read:
         found, text = [read.part(whole)], part_text(read.part(whole), read.directory)
@@ -218,15 +219,20 @@ def validate(paths: tuple[str, ...], catalog: str | None, as_json: bool) -> None
     else:
         for problem in problems:
             output.write_text(str(problem))
-        output.write_text(f"{len(problems)} problems" if problems else "no problem found")
+        output.write_text(counted(len(problems)))
     sys.exit(BAD_DATA if unusable else 0)
+
+
+def counted(problems: int) -> str:
+    """How many problems there are, in words."""
+    return "no problem found" if problems == 0 else "1 problem" if problems == 1 else f"{problems} problems"
 
 
 def _problems(path: str, catalog: str | None) -> tuple[ls.Diagnostic, ...]:
     """The problems below one path; a site or swap needs the catalogue that it belongs to."""
     if catalog is None:
         return ls.validate(path)
-    return ls.validate(path, ls.Catalog.load(str(catalog_folder(catalog))))
+    return ls.validate(path, ls.Catalog.load(catalog))
 
 
 cli.add_command(sheet)

@@ -12,7 +12,7 @@ from click.shell_completion import CompletionItem
 import levelswap as ls
 
 from .output import write_error
-from .places import catalog_folder
+from .places import catalog_above, demo_catalog
 
 FITS, DOES_NOT_FIT, USAGE, CANNOT_TELL, BAD_DATA = 0, 1, 2, 3, 4
 
@@ -67,8 +67,10 @@ def complete_rule(ctx: click.Context, param: click.Parameter, incomplete: str) -
 
 def _quietly_loaded(ctx: click.Context) -> ls.Catalog | None:
     # Completion must not disturb the line that is being typed: no catalogue, no words.
+    site, given = ctx.params.get("site"), ctx.params.get("catalog")
+    folder = given or catalog_above(site or ".") or (None if site else demo_catalog())
     try:
-        return ls.Catalog.load(str(catalog_folder(ctx.params.get("catalog"), ctx.params.get("site"))))
+        return ls.Catalog.load(str(folder)) if folder else None
     except ls.Error:
         return None
 
@@ -86,8 +88,7 @@ catalog_option = click.option(
     "--catalog",
     metavar="DIR",
     type=click.Path(file_okay=False),
-    help="Folder of the catalogue; without it the one a file lies in, or the demo catalogue.",
-
+    help="Folder of the catalogue; without it the nearest one above the file.",
 )
 units_option = click.option(
     "--units",

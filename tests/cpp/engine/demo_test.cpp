@@ -231,7 +231,7 @@ TEST(Demo, a_remedy_with_one_change_left_out_does_not_fit) {
             for (auto const& part : catalog().parts) {
                 if (part.kind != Owner::float_half && part.kind != Owner::float_head) continue;
                 if (tried > 20) return;
-                Swap const swap{"", "", {{position.name, part.id}}, false, {}, ""};
+                Swap const swap{"", "", {{position.name, part.id}}, false, {}, {}, ""};
                 for (auto const& r : alternatives(catalog(), site, swap.put, 2).keep)
                     for (std::size_t omit = 0; r.positions.size() > 1 && omit < r.positions.size(); ++omit) {
                         Repair less = r;

@@ -45,7 +45,8 @@ struct Documents {
     /// The map that the first step of a path names; `used` counts the steps taken.
     Node& owner(std::vector<std::string> const& steps, std::size_t& used) {
         used = 1;
-        if (child(site.root, steps[0])) { used = 0; return site.root; }
+        // One step names an entry of the site itself, there or not.
+        if (child(site.root, steps[0]) || steps.size() == 1) { used = 0; return site.root; }
         for (Document& d : catalog) {
             if (Node* parts = child(d.root, "parts"))
                 if (Node* part = child(*parts, steps[0])) return *part;

@@ -38,6 +38,13 @@ inline constexpr int nothing = -1;
 /// A position in a set of positions; no position is in none.
 constexpr std::uint64_t bit_of(int position) { return position < 0 ? 0 : std::uint64_t{1} << position; }
 
+/// A fact that was measured on one output of the part at a position.
+struct MeasuredOutput {
+    int output = 0;                   ///< index in the part
+    Attribute attribute = Attribute::cost;
+    Fact fact;
+};
+
 /// A fixed place of the site that holds one part, or nothing.
 struct Position {
     std::string name;                 ///< "primary.head", "pump_circuit.contactor"
@@ -47,6 +54,7 @@ struct Position {
     int line = -1;
     int holds = nothing;              ///< index in the catalogue
     std::vector<std::pair<Attribute, Fact>> measured;  ///< on the part held now: leaves with it
+    std::vector<MeasuredOutput> measured_outputs;      ///< on its outputs
     SourceSpan where;
 };
 
@@ -111,6 +119,7 @@ struct Site {
     std::vector<Function> functions;
     bool functions_complete = false;
     std::vector<int> packs;           ///< indices in the catalogue
+    std::string jurisdiction;         ///< whose code is in force here; empty: not known
 
     [[nodiscard]] int find_position(std::string_view name) const;
     [[nodiscard]] std::vector<std::string> position_names() const;
@@ -122,7 +131,8 @@ struct Swap {
     std::string about;
     std::vector<std::pair<std::string, std::string>> put;   ///< position, part id or "nothing"
     bool old_may_return = false;
-    std::vector<SourceSpan> where;
+    std::vector<SourceSpan> where;                     ///< of each position
+    std::vector<SourceSpan> part_where;                ///< of each part
     std::string file;
 };
 
@@ -130,6 +140,9 @@ struct Swap {
 Site read_site(std::string const& file, Catalog const& catalog);
 /// Reads a swap file. Raises DataError.
 Swap read_swap(std::string const& file);
+/// Reads the site that a swap file names. Raises DataError with every problem of the site; when it has none, with
+/// every entry of the swap that names a position or a part that is not there, or a part of the wrong kind.
+Site read_site_of(Swap const& swap, Catalog const& catalog);
 
 /// The part at each position.
 using Assignment = std::vector<int>;

@@ -2,6 +2,7 @@
 
 #include "levelswap/catalog/fact.hpp"
 
+#include <limits>
 #include <map>
 #include <optional>
 #include <string>
@@ -26,10 +27,20 @@ struct Part {
 
 /// A figure that differs between codes or firms. Physics sets `neutral`, the value that adds nothing.
 struct FigureKind {
+    /// What a row of a pack may do to the rule. A row beyond `neutral` on the weak side would let pass what physics
+    /// refuses, and is refused itself.
+    enum class Asks : std::uint8_t {
+        not_said,
+        at_least,    ///< more than neutral asks for more; less than neutral is weak
+        at_most,     ///< less than neutral asks for more; more than neutral is weak
+        allowance,   ///< physics allows nothing; the row says how much is allowed
+        yes_or_no,
+    };
     std::string_view name;
     Dimension dimension;
     double neutral;  ///< in the SI unit
     std::string_view meaning;
+    Asks asks;
 };
 enum class Figure : std::uint8_t {
     lift_factor, sink_factor, side_clearance, overtravel, separation, cut_off_above_visible, glass_over_lpwl,
@@ -42,6 +53,13 @@ FigureKind const& row_of(Figure figure);
 std::optional<Figure> find_figure(std::string_view name);
 std::vector<std::string> figure_names();
 
+/// Above `over`, and not above `at_most`; in quanta.
+struct Bounds {
+    double over = -std::numeric_limits<double>::infinity();
+    double at_most = std::numeric_limits<double>::infinity();
+    friend bool operator==(Bounds const&, Bounds const&) = default;
+};
+
 /// One row of a rule pack, with the clause it comes from and what it applies to.
 struct PackRow {
     Figure figure = Figure::none;
@@ -50,6 +68,8 @@ struct PackRow {
     bool remembered = false;
     std::string because;
     std::uint64_t services = ~0ull, codes = ~0ull, kinds = ~0ull, firings = ~0ull;  ///< applies to
+    Bounds mawp, heat_input;       ///< applies to boilers within, in Pa and in W
+    std::string jurisdiction;      ///< applies to sites of this one; empty: to all
     std::string pack;
     SourceSpan where;
     std::string text;

@@ -116,6 +116,7 @@ struct Judgement {
     std::vector<Judged> remarks;            ///< recommended rules that do not hold
     std::optional<Wiring> wiring;           ///< the best one; none when a function has no possible output
     std::size_t wirings = 0;
+    bool every_wiring = true;               ///< false: the budget was spent before all of them were tried
     /// Positions read by what keeps each wiring from holding: any change that mends the wiring alters one of
     /// these, or brings other outputs.
     std::uint64_t blamed = 0;
@@ -129,6 +130,10 @@ struct Assumption {
     Fact fact;
     std::string text;
 };
+
+/// The facts of the vessel that decide which rows of a pack apply.
+inline constexpr std::array decides_packs = {Attribute::vessel_service, Attribute::code, Attribute::vessel_kind,
+                                             Attribute::firing, Attribute::mawp, Attribute::heat_input};
 
 /// The truth of the best wiring, and positions of which every repair alters at least one.
 struct WiringGist {

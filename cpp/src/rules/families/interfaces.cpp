@@ -34,13 +34,16 @@ bool joined(T& t, char const* label, bool one, bool other) {
     return false;
 }
 
-/// Thread standard and size are the same, one male and one female. Never matched on nominal size alone.
+/// Thread standard and size are the same, one male and one female. Never matched on nominal size alone. Two flanges
+/// have no gender; `flanged` is the word for them among the standards, 0 where there is none.
 template <class T>
 void threads(T& t, Cell const& standard, Cell const& other_standard, Cell const& gender, Cell const& other_gender,
-             Attribute words) {
+             Attribute words, std::uint64_t flanged = 0) {
     t.require("thread standard", same_choice(standard, other_standard), Say(words, standard.may),
               Say(words, other_standard.may));
-    Truth const opposite = gender.none || other_gender.none ? Truth::fails
+    if (flanged != 0 && (standard.may == flanged || other_standard.may == flanged)) return;
+    bool const flanges = (standard.may & other_standard.may & flanged) != 0;   // perhaps
+    Truth const opposite = gender.none || other_gender.none ? (flanges ? Truth::undecided : Truth::fails)
                            : (gender.may == other_gender.may && (gender.may & (gender.may - 1)) == 0) ? Truth::fails
                            : ((gender.may & other_gender.may) == 0)                                   ? Truth::holds
                                                                                                        : Truth::undecided;
@@ -174,7 +177,8 @@ struct Thread {
         if (!in.has_place<column, A::tapping_size>()) return t.not_applicable();
         if (!joined(t, "column", in.has<column, A::tapping_size>(), in.has<station, A::tapping_size>())) return;
         threads(t, in.cell<column, A::tapping_standard>(), in.cell<station, A::tapping_standard>(),
-                in.cell<column, A::tapping_gender>(), in.cell<station, A::tapping_gender>(), A::tapping_standard);
+                in.cell<column, A::tapping_gender>(), in.cell<station, A::tapping_gender>(), A::tapping_standard,
+                bits<A::tapping_standard>("flanged"));
         t.at_most("difference in nominal size",
                   distance(in.measure<column, A::tapping_size>(), in.measure<station, A::tapping_size>()), Length{{0}});
     }
@@ -198,7 +202,8 @@ struct Connection {
     static bool screws(Scope const& in, T& t) {
         if (!in.has<Part, A::connection_size>()) return false;
         threads(t, in.cell<Part, A::connection_standard>(), in.cell<station, A::connection_standard>(),
-                in.cell<Part, A::connection_gender>(), in.cell<station, A::connection_gender>(), A::connection_standard);
+                in.cell<Part, A::connection_gender>(), in.cell<station, A::connection_gender>(), A::connection_standard,
+                bits<A::connection_standard>("flanged"));
         t.at_most("difference in nominal size",
                   distance(in.measure<Part, A::connection_size>(), in.measure<station, A::connection_size>()), Length{{0}});
         return true;
