@@ -11,10 +11,10 @@ std::vector<Difference> differences_of(Case const& c, Units units);
 std::vector<Work> work_of(Case const& c, std::uint64_t positions, Assignment const* parts);
 std::vector<std::string> ask_always(Case const& c);
 
-/// The elevation of a function's output in a judged wiring, above the vessel datum when the mounting is known.
+/// The elevation of a function's output in a judged wiring.
 struct ActingLevel {
     Elevation const* elevation = nullptr;
-    Interval above_face{0};          ///< nm above the column's face centre
+    Interval above_face{0};          ///< nm above what it hangs on: the column's face centre, the tip of a rod
     bool known = false;
 };
 ActingLevel acting_level(Wiring const& wiring, Duty duty, bool rising);

@@ -117,6 +117,10 @@ void LevelBuilder::judge_by_pieces(Wiring& w, Ends const& ends) const {
         return piece.levels_truth;
     });
     w.levels_truth = truth;
+    if (truth != Truth::undecided) {   // each piece lacks something else, or nothing is lacking
+        w.short_of = 0;
+        for (auto& r : w.levels) r.in_doubt = false;
+    }
     if (truth == Truth::holds) w.windows = joined(std::move(good));
     if (truth == Truth::fails)
         for (std::size_t i = 0; i < excludes.size(); ++i) w.levels[i].in_conflict = excludes[i] != 0;
