@@ -57,8 +57,8 @@ std::vector<Shift> shifts_of(Case const& c, Units units) {
     auto const pressure = absolute(GaugePressure{{mawp->lo, mawp->hi}}, AbsolutePressure{{atmosphere->lo, atmosphere->hi}});
     auto const cooler = TemperatureDifference::from_si(assumed_cooler);
     auto const system = units == Units::us ? document::UnitSystem::us : document::UnitSystem::si;
-    auto const condition = "assumed: the boiler at saturation at its highest allowed pressure, the water in the column as hot, or cooler by up to " +
-                           document::format_quanta(cooler.quanta.hi, Dimension::temperature_difference, system);
+    auto const condition = "assumed: the boiler at saturation at its highest allowed pressure, the water in the column anything from as hot to " +
+                           document::format_quanta(cooler.quanta.hi, Dimension::temperature_difference, system) + " cooler";
     for (auto const& [duty, rising, direction] : acts) {
         auto const level = acting_level(*wiring, duty, rising);
         if (!level.elevation || level.elevation->station < 0) continue;

@@ -55,11 +55,7 @@ struct Left {
         return x.alone == y.alone && x.spare.lo == y.spare.lo && x.spare.hi == y.spare.hi && x.doubtful == y.doubtful;
     }
 };
-Left left_of(Wiring const& w, Instance const& rule) {
-    for (auto const& r : w.levels)
-        if (instance_of(r, w.elevations) == rule) return {r.alone, r.spare, r.doubtful};
-    return {};
-}
+Left left_of(std::optional<LevelRule> const& r) { return r ? Left{r->alone, r->spare, r->doubtful} : Left{}; }
 
 /// Values of a fact that are worth a look at: its ends and its middle, every word of a choice.
 std::vector<Fact> looks_at(Fact const& f, Attribute attribute) {
@@ -75,22 +71,24 @@ std::vector<Fact> looks_at(Fact const& f, Attribute attribute) {
 /// pinned: two facts that nobody knows may hide one another.
 class Hangs {
 public:
-    Hangs(Judge const& judge, Assignment const& parts, Wiring const& w, Instance rule, std::vector<ReadFact> const& reads)
-        : judge_(judge), parts_(parts), wiring_(w), rule_(std::move(rule)) {
-        for (std::size_t world = 0; world < worlds_.size(); ++world)
+    Hangs(Judge const& judge, Assignment const& parts, Wiring const& w, LevelRule const& rule, std::vector<ReadFact> const& reads)
+        : judge_(judge), parts_(parts), wiring_(w), rule_(rule) {
+        for (std::size_t world = 1; world < worlds_.size(); ++world)
             for (auto const& read : reads) {
                 auto const values = looks_at(*read.fact, read.slot.attribute);
-                if (world > 0 && read.fact->lo == read.fact->hi && std::has_single_bit(read.fact->may | 1)) continue;
-                if (world > 0 && values.size() > 1) worlds_[world].insert_or_assign(read.key, values[std::min(world, values.size() - 1)]);
+                if (read.fact->nature != Fact::Nature::unknown || values.size() < 2) continue;
+                worlds_[world].insert_or_assign(read.key, values[std::min(world, values.size() - 1)]);
             }
     }
     [[nodiscard]] bool on(ReadFact const& read) const {
-        return std::any_of(worlds_.begin(), worlds_.end(), [&](Pins const& world) {
+        // Only what nobody knows at all hides behind other facts.
+        auto const last = worlds_.begin() + (read.fact->nature == Fact::Nature::unknown ? 4 : 1);
+        return std::any_of(worlds_.begin(), last, [&](Pins const& world) {
             Pins pins = world;
             std::optional<Left> first;
             auto differs = [&](Fact const* value) {
                 if (value) pins.insert_or_assign(read.key, *value);
-                auto const left = left_of(levels_of(judge_.within(pins), parts_, wiring_.output, false), rule_);
+                auto const left = left_of(level_of(judge_.within(pins), parts_, wiring_, rule_));
                 if (!first) first = left;
                 return !(left == *first);
             };
@@ -103,7 +101,7 @@ private:
     Judge const& judge_;
     Assignment const& parts_;
     Wiring const& wiring_;
-    Instance rule_;
+    LevelRule rule_;
     std::array<Pins, 4> worlds_;   ///< as things stand, and the rest at their low ends, middles and high ends
 };
 
@@ -113,7 +111,6 @@ constexpr char const* not_alone = "does not settle it alone: measure it with the
 
 /// Facts that nobody has stated come before those that are only known within a tolerance.
 std::vector<Question> Explainer::level_questions(Wiring const& w, LevelRule const& r, bool together) const {
-    auto const rule = instance_of(r, w.elevations);
     auto const id = std::string(rule_table()[static_cast<std::size_t>(r.rule)].id);
     auto const subject = level_subject(w, r);
     struct Asked {
@@ -122,14 +119,14 @@ std::vector<Question> Explainer::level_questions(Wiring const& w, LevelRule cons
     };
     std::vector<Asked> asked;
     auto const open = facts_of_level(judge_, parts_, w, r, true);
-    Hangs const hangs(judge_, parts_, w, rule, open);
+    Hangs const hangs(judge_, parts_, w, r, open);
     for (auto const& f : open) {
         if (!hangs.on(f)) continue;
         auto const& attribute = row_of(f.slot.attribute);
         Pinned pinned(judge_, f.key);
         auto truth_at = [&](Fact const& value) {
-            auto const there = levels_of(pinned.at(value), parts_, w.output, together);
-            return together ? there.levels_truth : left_of(there, rule).alone;
+            Judge const& there = pinned.at(value);
+            return together ? levels_of(there, parts_, w.output).levels_truth : left_of(level_of(there, parts_, w, r)).alone;
         };
         std::optional<std::string> settles;
         if (attribute.kind == ValueKind::quantity)
@@ -153,11 +150,10 @@ std::vector<Question> Explainer::level_questions(Wiring const& w, LevelRule cons
 /// As list_facts does for a rule with operands: freed one after the other, those without which it refuses no more.
 void Explainer::list_level_facts(Wiring const& w, LevelRule const& r, bool together, Finding& f) const {
     bool const fails = w.levels_truth == Truth::fails;
-    auto const rule = instance_of(r, w.elevations);
     Pins pins;
     Judge const here = judge_.within(pins);
     auto const reads = facts_of_level(judge_, parts_, w, r, false);
-    Hangs const hangs(judge_, parts_, w, rule, reads);
+    Hangs const hangs(judge_, parts_, w, r, reads);
     for (auto const& read : reads) {
         auto const nature = read.fact->nature;
         bool const open = nature == Fact::Nature::unknown || (nature != Fact::Nature::none && read.fact->lo != read.fact->hi);
@@ -170,8 +166,7 @@ void Explainer::list_level_facts(Wiring const& w, LevelRule const& r, bool toget
             continue;
         }
         pins.insert_or_assign(read.key, unknown_fact(read.slot.attribute));
-        auto const freed = levels_of(here, parts_, w.output, together);
-        if ((together ? freed.levels_truth : left_of(freed, rule).alone) == Truth::fails) {
+        if ((together ? levels_of(here, parts_, w.output).levels_truth : left_of(level_of(here, parts_, w, r)).alone) == Truth::fails) {
             f.used.push_back(text);
             continue;
         }

@@ -412,23 +412,32 @@ void LevelBuilder::require_all(Wiring& w, Ends const& ends) const {
     bracket(w, ends.trip, ends.reset);
 }
 
-LevelBuilder::Ends LevelBuilder::list(Wiring& w) const {
+LevelBuilder::Ends LevelBuilder::list(Wiring& w, std::uint64_t functions) const {
     Ends ends;
+    auto elevation = [&](int f, bool rising) {
+        auto const output = w.output[static_cast<std::size_t>(f)];
+        if (functions >> f & 1u) return output_elevation(f, output, rising);
+        Elevation e;
+        e.key = 2 * f + (rising ? 1 : 0);
+        e.station = judge_.site_.positions[static_cast<std::size_t>(output.position)].station;
+        e.own = Interval{-far, far};
+        return e;
+    };
     for (int f = 0; f < static_cast<int>(w.output.size()); ++f) {
-        ends.trip.push_back(add(w, output_elevation(f, w.output[static_cast<std::size_t>(f)], false)));
-        ends.reset.push_back(add(w, output_elevation(f, w.output[static_cast<std::size_t>(f)], true)));
+        ends.trip.push_back(add(w, elevation(f, false)));
+        ends.reset.push_back(add(w, elevation(f, true)));
     }
     require_all(w, ends);
     return ends;
 }
 
-void LevelBuilder::list_levels(Wiring& w) const {
-    static_cast<void>(list(w));
+void LevelBuilder::list_levels(Wiring& w, std::uint64_t functions) const {
+    static_cast<void>(list(w, functions));
     static_cast<void>(edges_of(w));
 }
 
 void LevelBuilder::judge_levels(Wiring& w) const {
-    Ends const ends = list(w);
+    Ends const ends = list(w, ~std::uint64_t{0});
     solve(w);
     if (w.levels_truth == Truth::undecided) judge_by_pieces(w, ends);
 }

@@ -16,8 +16,9 @@ public:
         : judge_(judge), parts_(parts), assume_(assume), set_aside_(set_aside) {}
     /// The levels of a wiring, from its outputs.
     void judge_levels(Wiring& wiring) const;
-    /// Only the elevations and what each requirement is alone: the network is not solved.
-    void list_levels(Wiring& wiring) const;
+    /// Only what each requirement between levels of some functions (a bit each), and marks, is alone: the network is not
+    /// solved, and the elevations of the others are left open.
+    void list_levels(Wiring& wiring, std::uint64_t functions) const;
     /// The truth only, from elevations (trip and reset by function) that are known already.
     [[nodiscard]] WiringGist gist(Wiring& wiring, std::vector<std::pair<Elevation const*, Elevation const*>> const& known) const;
     [[nodiscard]] WiringGist gist_without_outputs() const;
@@ -39,7 +40,7 @@ private:
         std::vector<int> trip, reset;   ///< by function
     };
     void require_all(Wiring& w, Ends const& ends) const;
-    [[nodiscard]] Ends list(Wiring& w) const;
+    [[nodiscard]] Ends list(Wiring& w, std::uint64_t functions) const;
     void require(Wiring& w, int rule, int upper, int lower, bool with_figure = true) const;
     void require(Wiring& w, int rule, int upper, int lower, bool with_figure, Need const& need) const;
     void order(Wiring& w, std::vector<int> const& trip, std::vector<int> const& reset) const;

@@ -113,14 +113,26 @@ std::vector<ReadFact> facts_of_pair(Judge const& judge, Assignment const& parts,
     return facts.found();
 }
 
-Wiring levels_of(Judge const& judge, Assignment const& parts, std::vector<OutputRef> const& outputs, bool solved) {
+Wiring levels_of(Judge const& judge, Assignment const& parts, std::vector<OutputRef> const& outputs) {
     Wiring w;
     w.output = outputs;
     std::vector<Instance> const nothing_aside;
-    LevelBuilder const builder(judge, parts, false, nothing_aside);
-    if (solved) builder.judge_levels(w);
-    else builder.list_levels(w);
+    LevelBuilder(judge, parts, false, nothing_aside).judge_levels(w);
     return w;
+}
+
+std::optional<LevelRule> level_of(Judge const& judge, Assignment const& parts, Wiring const& wiring, LevelRule const& rule) {
+    Wiring w;
+    w.output = wiring.output;
+    std::uint64_t functions = 0;
+    for (int const end : {rule.upper, rule.lower})
+        if (int const key = wiring.elevations[static_cast<std::size_t>(end)].key; key >= 0) functions |= std::uint64_t{1} << (key / 2);
+    std::vector<Instance> const nothing_aside;
+    LevelBuilder(judge, parts, false, nothing_aside).list_levels(w, functions);
+    auto const wanted = instance_of(rule, wiring.elevations);
+    for (auto const& r : w.levels)
+        if (instance_of(r, w.elevations) == wanted) return r;
+    return std::nullopt;
 }
 
 Truth truth_of_pair(Judge const& judge, Assignment const& parts, Wiring const& wiring, Judged const& rule) {

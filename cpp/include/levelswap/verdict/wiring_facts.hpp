@@ -2,6 +2,7 @@
 
 #include "levelswap/verdict/judge.hpp"
 
+#include <optional>
 #include <vector>
 
 namespace levelswap {
@@ -21,8 +22,10 @@ std::vector<ReadFact> facts_of_level(Judge const& judge, Assignment const& parts
 /// The same of a rule on two functions together.
 std::vector<ReadFact> facts_of_pair(Judge const& judge, Assignment const& parts, Wiring const& wiring, Judged const& rule, bool open);
 
-/// The same outputs in other worlds: elevations, and what each requirement is alone. `solved`: and all of them together.
-Wiring levels_of(Judge const& judge, Assignment const& parts, std::vector<OutputRef> const& outputs, bool solved);
+/// The same outputs in other worlds: all requirements, alone and together.
+Wiring levels_of(Judge const& judge, Assignment const& parts, std::vector<OutputRef> const& outputs);
+/// One requirement of a wiring in other worlds, alone; nothing when its row does not apply there.
+std::optional<LevelRule> level_of(Judge const& judge, Assignment const& parts, Wiring const& wiring, LevelRule const& rule);
 /// A rule on two functions together, in other worlds.
 Truth truth_of_pair(Judge const& judge, Assignment const& parts, Wiring const& wiring, Judged const& rule);
 
