@@ -79,9 +79,9 @@ Finding Explainer::level_finding(Wiring const& w, LevelRule const& r, bool toget
     else {
         f.required = (at_most ? "at most " : "at least ") + length(need);
         Interval const without = Interval{static_cast<double>(r.separation)} + r.needed;
-        auto const repeatability = quantity(strays, Dimension::length) + " repeatability)";
-        if (strays.hi > 0 && without.lo == 0 && without.hi == 0) f.required += " (" + repeatability;
-        else if (strays.hi > 0) f.required += " (" + length(without) + (at_most ? " less " : " and ") + repeatability;
+        if (strays.hi > 0)
+            f.notes.push_back("of that " + length(without) + (at_most ? " less " : " and ") + quantity(strays, Dimension::length) +
+                              " for how far the levels stray (repeatability)");
     }
     if (u.absent || l.absent) f.available = "no glass is there";
     else f.available = is_unknown(has) ? std::string(not_known) : length(has);
