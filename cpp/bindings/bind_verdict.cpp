@@ -60,6 +60,8 @@ void bind_finding(py::module_& module) {
     show_member(bound, "source", &Finding::source, "Where the requirement comes from.");
     show_member(bound, "why", &Finding::why, "One sentence on why it matters.");
     show_member(bound, "facts", &Finding::facts, "The facts it rests on, each with its origin.");
+    show_member(bound, "used", &Finding::used,
+                "Further facts behind the figures; the rule fails whatever each of them is.");
     show_member(bound, "notes", &Finding::notes, "What was worked out on the way.");
     show_member(bound, "positions", &Finding::positions, "The positions it concerns.");
     show_member(bound, "before", &Finding::before, "Whether it was already so before the swap.");

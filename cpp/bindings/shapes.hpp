@@ -52,7 +52,7 @@ LEVELSWAP_SHAPE(Swap, &Swap::site_file, &Swap::about, &Swap::put, &Swap::old_may
 
 LEVELSWAP_SHAPE(Finding, &Finding::rule, &Finding::title, &Finding::level, &Finding::state, &Finding::subject,
                 &Finding::quantity, &Finding::required, &Finding::available, &Finding::margin,
-                &Finding::source, &Finding::why, &Finding::facts, &Finding::notes, &Finding::positions,
+                &Finding::source, &Finding::why, &Finding::facts, &Finding::used, &Finding::notes, &Finding::positions,
                 &Finding::before)
 LEVELSWAP_SHAPE(Question, &Question::fact, &Question::how, &Question::threshold, &Question::rule)
 LEVELSWAP_SHAPE(Shift, &Shift::output, &Shift::level, &Shift::shift, &Shift::condition, &Shift::direction)
@@ -68,7 +68,7 @@ LEVELSWAP_SHAPE(RuledOut, &RuledOut::position, &RuledOut::removed_by, &RuledOut:
 LEVELSWAP_SHAPE(Alternatives, &Alternatives::keep, &Alternatives::release, &Alternatives::undecided,
                 &Alternatives::blocked, &Alternatives::ruled_out, &Alternatives::keep_blockers,
                 &Alternatives::release_blockers, &Alternatives::keep_searched, &Alternatives::release_searched,
-                &Alternatives::complete_up_to, &Alternatives::checks)
+                &Alternatives::needed, &Alternatives::complete_up_to, &Alternatives::checks)
 LEVELSWAP_SHAPE(Certificate, &Certificate::kind, &Certificate::wiring, &Certificate::settings, &Certificate::facts,
                 &Certificate::rules)
 LEVELSWAP_SHAPE(Verdict, &Verdict::outcome, &Verdict::proved, &Verdict::once_measured, &Verdict::answer, &Verdict::reason,

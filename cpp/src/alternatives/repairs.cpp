@@ -1,6 +1,7 @@
 #include "levelswap/alternatives/repairs.hpp"
 
 #include "candidate_classes.hpp"
+#include "levelswap/verdict/nearest_miss.hpp"
 #include "levelswap/verdict/rule_tables.hpp"
 #include "verdict/parts_hash.hpp"
 
@@ -262,14 +263,13 @@ FirstFailure first_failure(Judge const& judge, Assignment const& parts, std::vec
     }
     auto const j = judge.judge_wiring(parts, set_aside);
     for (auto const& options : j.options) {
-        int first = -1;
-        bool any = false;
-        for (auto const& [output, rules] : options) {
-            auto const bad = std::find_if(rules.begin(), rules.end(), [](Judged const& r) { return r.truth == Truth::fails; });
-            if (bad == rules.end()) any = true;
-            else if (first < 0) first = bad->instance.rule;
-        }
-        if (!any) return {first < 0 ? rule_index("roles.output") : first, Truth::fails};
+        auto refuses = [](Judged const& r) { return r.truth == Truth::fails; };
+        bool const served = std::any_of(options.begin(), options.end(), [&](auto const& o) {
+            return std::none_of(o.second.begin(), o.second.end(), refuses);
+        });
+        if (served) continue;
+        auto const* nearest = nearest_miss(judge, parts, options);
+        return {nearest ? std::find_if(nearest->begin(), nearest->end(), refuses)->instance.rule : rule_index("roles.output"), Truth::fails};
     }
     if (!j.wiring) return {-1, j.truth};
     for (auto const& w : j.wiring->whole)

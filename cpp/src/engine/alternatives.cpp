@@ -1,5 +1,6 @@
 #include "consequences.hpp"
 #include "levelswap/graph/constraint_graph.hpp"
+#include "levelswap/verdict/nearest_miss.hpp"
 #include "levelswap/verdict/worlds.hpp"
 
 #include <algorithm>
@@ -191,7 +192,7 @@ std::vector<Judged> refusals(Case const& c) {
         bool const served = std::any_of(options.begin(), options.end(), [](auto const& o) {
             return std::none_of(o.second.begin(), o.second.end(), [](auto const& r) { return r.truth == Truth::fails; });
         });
-        if (!served && !options.empty()) take(options.front().second);
+        if (auto const* nearest = nearest_miss(c.judge, c.after, options); !served && nearest) take(*nearest);
     }
     return out;
 }
@@ -255,11 +256,39 @@ std::uint64_t tied_to_the_refusal(Case const& c) {
     return tied;
 }
 
+/// Rules that refuse now, each with the positions that it reads: on parts, on functions together, on levels.
+std::vector<std::pair<int, std::uint64_t>> refusing(Case const& c) {
+    std::vector<std::pair<int, std::uint64_t>> out;
+    for (auto const& r : refusals(c)) out.emplace_back(r.instance.rule, r.positions);
+    if (!c.judgement_after.wiring) return out;
+    auto const& w = *c.judgement_after.wiring;
+    for (auto const& r : w.whole)
+        if (r.truth == Truth::fails) out.emplace_back(r.instance.rule, r.positions);
+    if (w.levels_truth != Truth::fails) return out;
+    for (auto const& r : Explainer::levels_shown(w).rules) {
+        std::uint64_t positions = r.positions;
+        for (int const end : {r.upper, r.lower}) positions |= w.elevations[static_cast<std::size_t>(end)].positions;
+        out.emplace_back(r.rule, positions);
+    }
+    return out;
+}
+
 /// When there is no repair: for each position on its own how many candidates each requirement removed, and the
 /// nearest miss, the one that gets furthest down the table of rules.
 void list_ruled_out(Case const& c, Alternatives& out) {
     auto const& table = rule_table();
     auto const tied = tied_to_the_refusal(c);
+    auto const refused = refusing(c);
+    // A refusal of now that does not read the position says nothing of the parts that are tried there.
+    auto stands_elsewhere = [&](int rule, int p) {
+        bool elsewhere = false;
+        for (auto const& [id, positions] : refused) {
+            if (id != rule) continue;
+            if (positions >> p & 1u) return false;
+            elsewhere = true;
+        }
+        return elsewhere;
+    };
     for (int p = 0; p < static_cast<int>(c.after.size()); ++p) {
         if (!(tied >> p & 1u) || (!out.release_searched && (c.asked >> p & 1u))) continue;
         RuledOut row;
@@ -272,7 +301,7 @@ void list_ruled_out(Case const& c, Alternatives& out) {
             trial[static_cast<std::size_t>(p)] = part;
             auto const f = first_failure(c.judge, trial, c.set_aside);
             ++out.checks;
-            if (f.rule < 0) continue;
+            if (f.rule < 0 || stands_elsewhere(f.rule, p)) continue;
             auto const id = std::string(table[static_cast<std::size_t>(f.rule)].id);
             if (f.truth == Truth::fails) ++counts[id];
             if (f.rule <= furthest) continue;
@@ -307,7 +336,8 @@ Alternatives alternatives(Catalog const& catalog, Site const& site,
     out.complete_up_to = max_changes;
     out.keep_searched = which != WhichRepairs::release;
     out.release_searched = which != WhichRepairs::keep;
-    if (c.judge.truth(c.after, c.set_aside) == Truth::holds) return out;  // nothing to repair
+    out.needed = c.judge.truth(c.after, c.set_aside) != Truth::holds;
+    if (!out.needed) return out;
     auto look = [&](bool keep, auto& blockers_of_it) {
         auto const q = query_for(c, keep, max_changes, old_may_return);
         auto found = find_repairs(c.judge, q);

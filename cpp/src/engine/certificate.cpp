@@ -100,8 +100,11 @@ void show_exclusion(Case const& c, Settled const& settled, Verdict& verdict) {
     for (auto const& key : settled.shared) facts += (facts.empty() ? "" : ", ") + fact_name(c, key);
     std::vector<std::string_view> rules;
     for (auto const& i : settled.excluding) rules.push_back(rule_table()[static_cast<std::size_t>(i.rule)].id);
+    auto excludes = [&](Finding const& f) { return std::find(rules.begin(), rules.end(), f.rule) != rules.end(); };
+    // Where none of them is named, it is the levels, and all that is open takes part.
+    bool const named = std::any_of(verdict.findings.begin(), verdict.findings.end(), excludes);
     for (auto& f : verdict.findings) {
-        if (std::find(rules.begin(), rules.end(), f.rule) == rules.end()) continue;
+        if (named && !excludes(f)) continue;
         f.state = "fails";
         f.notes.push_back("this and the other requirements that fail exclude one another at every value of: " + facts);
     }

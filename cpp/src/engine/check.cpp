@@ -1,15 +1,28 @@
 #include "certificate.hpp"
 #include "consequences.hpp"
+#include "levelswap/verdict/nearest_miss.hpp"
 #include "stated_levels.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <initializer_list>
 #include <set>
+#include <tuple>
 
 namespace levelswap {
 
 namespace {
+
+/// Where the rules of a function on an output stand.
+Stand stand_of_function(Site const& site, std::size_t function, OutputRef output) {
+    Stand s;
+    s.output = output;
+    s.function = static_cast<int>(function);
+    s.station = site.positions[static_cast<std::size_t>(output.position)].station;
+    s.circuit = site.functions[function].circuit;
+    return s;
+}
 
 /// Findings of one kind of truth, the nearest to the change first: rules that read a changed position lead.
 class Report {
@@ -21,23 +34,24 @@ public:
         for (auto const& judged : j.fixed) add(v, judged);
         if (j.wiring) {
             for (auto const& judged : j.wiring->pairs) add(v, judged);
-            for (auto const& judged : j.wiring->whole) add(v, judged);
-            for (auto& [instance, f] : words_.level_findings(*j.wiring))
-                if (!aside(instance)) v.findings.push_back(std::move(f));
+            for (auto const& judged : j.wiring->whole) add_pair(v, *j.wiring, judged);
+            add_levels(v, *j.wiring);
         } else
             without_wiring(v);
         if (!c_.judge.site().functions_complete) ask_for_functions(v);
         for (auto const& f : c_.site_work)
-            for (auto& finding : words_.findings(f)) {
+            for (auto& finding : f.first >= 0 ? std::vector{words_.pair_finding(*j.wiring, f)} : words_.findings(f)) {
                 finding.before = true;
                 v.site_work.push_back(std::move(finding));
             }
         levels_of_before(v);
         for (auto const& r : j.remarks)
             for (auto const& f : words_.findings(r))
-                v.remarks.push_back(f.title + " (" + f.subject + "): has " + f.available + ", practice asks " + f.required);
+                v.remarks.push_back(std::string(f.state == "fails" ? "Not so: " : "Not known: ") + f.title + " (" + f.subject + "): " +
+                                    (f.quantity.empty() ? "" : f.quantity + ": ") + "has " + f.available + ", practice asks " + f.required);
         std::stable_sort(v.findings.begin(), v.findings.end(), [&](Finding const& x, Finding const& y) {
-            auto key = [&](Finding const& f) { return std::pair{f.state != "fails", !touches(f)}; };
+            // Where a part is too hot for its rating, that comes before the rating that it then has none of.
+            auto key = [&](Finding const& f) { return std::tuple{f.state != "fails", !touches(f), f.available.starts_with("none: the rating ends")}; };
             return key(x) < key(y);
         });
         say_what_a_flange_proves(v);
@@ -82,8 +96,28 @@ private:
         if (aside(judged.instance)) return;
         for (auto& f : words_.findings(judged)) v.findings.push_back(std::move(f));
         if (judged.truth != Truth::undecided) return;
-        for (auto& q : words_.questions(judged))
-            if (asked_.insert(q.fact + q.rule).second) v.questions.push_back(std::move(q));
+        ask(v, words_.questions(judged));
+    }
+
+    void ask(Verdict& v, std::vector<Question> questions) {
+        for (auto& q : questions)
+            if (asked_.insert(q.fact + q.rule + q.threshold).second) v.questions.push_back(std::move(q));
+    }
+
+    /// A rule on two functions together.
+    void add_pair(Verdict& v, Wiring const& w, Judged const& judged) {
+        if (judged.truth == Truth::holds || aside(judged.instance)) return;
+        v.findings.push_back(words_.pair_finding(w, judged));
+        if (judged.truth == Truth::undecided) ask(v, words_.pair_questions(w, judged));
+    }
+
+    void add_levels(Verdict& v, Wiring const& w) {
+        for (auto& [instance, f] : words_.level_findings(w))
+            if (!aside(instance)) v.findings.push_back(std::move(f));
+        if (w.levels_truth != Truth::undecided) return;
+        auto const [rules, together] = Explainer::levels_shown(w);
+        for (auto const& r : rules)
+            if (!aside(instance_of(r, w.elevations))) ask(v, words_.level_questions(w, r, together));
     }
 
     /// A function with no output that can serve it: what the nearest one fails. If each has one but not at the
@@ -92,19 +126,12 @@ private:
         auto const& options = c_.judgement_after.options;
         bool each_has_one = true;
         for (std::size_t f = 0; f < options.size(); ++f) {
-            std::vector<Judged> const* nearest = nullptr;
-            std::size_t fewest = SIZE_MAX;
-            bool served = false;
-            for (auto const& [output, rules] : options[f]) {
-                auto const bad = static_cast<std::size_t>(std::count_if(rules.begin(), rules.end(), [](auto const& r) { return r.truth == Truth::fails; }));
-                served |= bad == 0;
-                if (bad < fewest) {
-                    fewest = bad;
-                    nearest = &rules;
-                }
-            }
+            bool const served = std::any_of(options[f].begin(), options[f].end(), [](auto const& o) {
+                return std::none_of(o.second.begin(), o.second.end(), [](auto const& r) { return r.truth == Truth::fails; });
+            });
             if (served) continue;
             each_has_one = false;
+            auto const* nearest = nearest_miss(c_.judge, c_.after, options[f]);
             if (nearest)
                 for (auto const& r : *nearest)
                     if (r.truth == Truth::fails) add(v, r);
@@ -175,13 +202,45 @@ private:
                                "say `complete: yes` when all of them are listed", "roles.output"});
     }
 
+    /// Does the rule stand on something that the function needs: its output, its station, its circuit, its feed line?
+    bool concerns(Instance const& rule, std::size_t function, OutputRef output) const {
+        auto const& site = c_.judge.site();
+        auto const here = stand_of_function(site, function, output);
+        auto const& at = rule.stand;
+        auto one_of = [](int x, std::initializer_list<int> all) { return x >= 0 && std::find(all.begin(), all.end(), x) != all.end(); };
+        int const by_circuit = here.circuit < 0 ? -1 : site.circuits[static_cast<std::size_t>(here.circuit)].line;
+        int const by_station = site.stations[static_cast<std::size_t>(here.station)].line;
+        if (at.position >= 0) {
+            auto const& p = site.positions[static_cast<std::size_t>(at.position)];
+            return one_of(p.station, {here.station}) || one_of(p.circuit, {here.circuit}) || one_of(p.line, {by_circuit, by_station});
+        }
+        return one_of(at.station, {here.station}) || one_of(at.circuit, {here.circuit}) || one_of(at.line, {by_circuit, by_station});
+    }
+
+    /// Some requirement on what it needs fails or is open, also one that failed before the swap.
+    bool is_blamed(std::size_t function, OutputRef output) const {
+        auto const& j = c_.judgement_after;
+        auto open = [](Judged const& r) { return r.truth != Truth::holds; };
+        if (std::any_of(j.fixed.begin(), j.fixed.end(), [&](auto const& r) { return open(r) && concerns(r.instance, function, output); })) return true;
+        if (!j.wiring) return false;
+        int const f = static_cast<int>(function);
+        for (auto const& r : j.wiring->whole)
+            if (open(r) && (r.first == f || r.instance.stand.function == f)) return true;
+        for (auto const& r : Explainer::levels_shown(*j.wiring).rules)
+            for (int const end : {r.upper, r.lower})
+                if (int const key = j.wiring->elevations[static_cast<std::size_t>(end)].key; key >= 0 && key / 2 == f) return true;
+        return false;
+    }
+
+    /// The function on the output that it is connected to; where nothing is connected yet, on one that can serve it.
     void works(Verdict& v) const {
         auto const& site = c_.judge.site();
-        auto const& options = c_.judgement_after.options;
-        for (std::size_t f = 0; f < options.size(); ++f)
-            for (auto const& [output, rules] : options[f]) {
+        auto const& j = c_.judgement_after;
+        for (std::size_t f = 0; f < j.options.size(); ++f)
+            for (auto const& [output, rules] : j.options[f]) {
+                if (j.wiring && output != j.wiring->output[f]) continue;
                 bool const holds = std::all_of(rules.begin(), rules.end(), [](auto const& r) { return r.truth == Truth::holds; });
-                if (!holds) continue;
+                if (!holds || is_blamed(f, output)) continue;
                 v.works.push_back(std::string(words_of(site.functions[f].duty)) + " on " + words_.output_name(output));
                 break;
             }
@@ -208,10 +267,12 @@ private:
 };
 
 std::string reason_of(Finding const& f) {
-    if (f.available.empty()) return f.title + ": " + f.state + " (" + f.subject + ")";
-    std::string text = f.subject + ": " + f.quantity + " is " + f.available + ", needs " + f.required;
-    if (!f.margin.empty()) text += " (margin " + f.margin + ")";
-    return text + ".";
+    std::string const state = f.state == "fails" ? "not so: " : "not known: ";
+    if (f.available.empty()) return f.subject + ": " + state + f.title + ".";
+    for (auto const& side : {f.available, f.required})
+        if (side.starts_with(std::string(not_known) + ": ")) return f.subject + ": " + f.quantity + ": " + side + ".";
+    if (f.margin.empty()) return f.subject + ": " + f.quantity + ": " + f.available + "; needs: " + f.required + ".";
+    return f.subject + ": " + f.quantity + " is " + f.available + ", needs " + f.required + " (margin " + f.margin + ").";
 }
 
 void conclude(Verdict& v, Case const& c) {

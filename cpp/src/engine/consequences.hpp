@@ -20,10 +20,10 @@ struct SetPressure {
 };
 std::vector<SetPressure> set_pressures(Case const& c);
 
-/// The elevation of a function's output in a judged wiring, above the vessel datum when the mounting is known.
+/// The elevation of a function's output in a judged wiring.
 struct ActingLevel {
     Elevation const* elevation = nullptr;
-    Interval above_face{0};          ///< nm above the column's face centre
+    Interval above_face{0};          ///< nm above what it hangs on: the column's face centre, the tip of a rod
     bool known = false;
 };
 ActingLevel acting_level(Wiring const& wiring, Duty duty, bool rising);

@@ -42,39 +42,47 @@ private:
             add(std::string(row_of(a).meaning), choice(c_.before, before, a), choice(c_.after, after, a));
     }
 
-    /// Above the vessel datum where the mounting is known.
-    Interval mounting(ActingLevel const& l) const {
-        auto const* m = c_.judge.site().stations[static_cast<std::size_t>(l.elevation->station)].facts.find(Attribute::mounting);
-        return m->nature == Fact::Nature::unknown ? Interval{0} : Interval{m->lo, m->hi};
+    /// Where what the level hangs on is, column or tip of a rod; nothing where nobody has measured it.
+    std::optional<Interval> hangs_at(ActingLevel const& l) const {
+        auto const* m = c_.judge.station_fact(l.elevation->station, hangs_on[static_cast<std::size_t>(l.elevation->rod)]);
+        return m->nature == Fact::Nature::unknown ? std::nullopt : std::optional{Interval{m->lo, m->hi} + l.elevation->moved};
+    }
+    static bool hang_on_one(ActingLevel const& x, ActingLevel const& y) {
+        return x.elevation->station == y.elevation->station && x.elevation->rod == y.elevation->rod &&
+               x.elevation->moved == y.elevation->moved;
     }
     std::string elevation(ActingLevel const& l) const {
         if (!l.known) return "not known";
+        auto const at = hangs_at(l);
         auto const& station = c_.judge.site().stations[static_cast<std::size_t>(l.elevation->station)];
-        bool const measured = station.facts.find(Attribute::mounting)->nature != Fact::Nature::unknown;
-        return words_.quantity(l.above_face + mounting(l), Dimension::length) +
-               (measured ? " above the vessel datum" : " above the face centre of " + station.name);
+        if (at) return words_.quantity(l.above_face + *at, Dimension::length) + " above the vessel datum";
+        if (l.elevation->rod) return setting_name(c_.judge.site(), l.elevation->station, l.elevation->rod) + ", not measured";
+        return words_.quantity(l.above_face, Dimension::length) + " above the face centre of " + station.name;
+    }
+    /// The first above the second, where that is known.
+    std::optional<Interval> above(ActingLevel const& upper, ActingLevel const& lower) const {
+        Interval const apart = upper.above_face - lower.above_face;
+        if (hang_on_one(upper, lower)) return apart;
+        auto const u = hangs_at(upper), l = hangs_at(lower);
+        return u && l ? std::optional{apart + *u - *l} : std::nullopt;
     }
 
     void level(bool rising) {
         auto const b = acting_level(before_, duty_, rising), a = acting_level(after_, duty_, rising);
         if (!b.elevation || !a.elevation) return;
-        bool const same_station = b.elevation->station == a.elevation->station;
-        if (same_station && b.above_face == a.above_face) return;
+        if (hang_on_one(b, a) && b.above_face == a.above_face) return;
         std::string moved;
-        if (b.known && a.known) {
-            Interval by = a.above_face - b.above_face;
-            if (!same_station) by = by + mounting(a) - mounting(b);
-            moved = words_.quantity(by, Dimension::length);
-        }
+        if (b.known && a.known)
+            if (auto const by = above(a, b)) moved = words_.quantity(*by, Dimension::length);
         add(rising ? "level, rising" : "level, falling", elevation(b), elevation(a), moved);
     }
 
     std::optional<Interval> between(Wiring const& w) const {
         auto const low = acting_level(w, duty_, false), high = acting_level(w, duty_, true);
-        if (!low.elevation || !low.known || !high.known) return {};
+        if (!low.elevation || !high.elevation || !low.known || !high.known) return {};
         auto const &l = *low.elevation, &h = *high.elevation;
         if (l.swings && h.swings) return height_difference(h.share, l.share);
-        return l.at_mark && h.at_mark ? h.own - l.own : high.above_face - low.above_face;
+        return l.at_mark && h.at_mark ? std::optional{h.own - l.own} : above(high, low);
     }
     void differential() {
         auto const b = between(before_), a = between(after_);

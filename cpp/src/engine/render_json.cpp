@@ -10,7 +10,7 @@ inline constexpr auto members<Finding> = std::tuple{
     Member{"state", &Finding::state}, Member{"subject", &Finding::subject}, Member{"quantity", &Finding::quantity},
     Member{"required", &Finding::required}, Member{"available", &Finding::available},
     Member{"margin", &Finding::margin}, Member{"source", &Finding::source}, Member{"why", &Finding::why},
-    Member{"facts", &Finding::facts}, Member{"notes", &Finding::notes}, Member{"positions", &Finding::positions},
+    Member{"facts", &Finding::facts}, Member{"used", &Finding::used}, Member{"notes", &Finding::notes}, Member{"positions", &Finding::positions},
     Member{"before", &Finding::before}};
 template <>
 inline constexpr auto members<Shift> = std::tuple{
@@ -42,7 +42,7 @@ inline constexpr auto members<Alternatives> = std::tuple{
     Member{"undecided", &Alternatives::undecided}, Member{"blocked", &Alternatives::blocked},
     Member{"ruled_out", &Alternatives::ruled_out}, Member{"keep_blockers", &Alternatives::keep_blockers},
     Member{"release_blockers", &Alternatives::release_blockers}, Member{"keep_searched", &Alternatives::keep_searched},
-    Member{"release_searched", &Alternatives::release_searched},
+    Member{"release_searched", &Alternatives::release_searched}, Member{"needed", &Alternatives::needed},
     Member{"complete_up_to", &Alternatives::complete_up_to}, Member{"checks", &Alternatives::checks}};
 template <>
 inline constexpr auto members<Certificate> = std::tuple{

@@ -1,4 +1,5 @@
 #include "consequences.hpp"
+#include "levelswap/document/value.hpp"
 #include "levelswap/physics/column_water.hpp"
 
 #include <algorithm>
@@ -55,8 +56,9 @@ std::vector<Shift> shifts_of(Case const& c, Units units) {
     auto const* atmosphere = site.vessel.find(Attribute::atmosphere);
     auto const pressure = absolute(GaugePressure{{mawp->lo, mawp->hi}}, AbsolutePressure{{atmosphere->lo, atmosphere->hi}});
     auto const cooler = TemperatureDifference::from_si(assumed_cooler);
-    auto const condition = "assumed: the boiler at saturation at its highest allowed pressure, the water in the column from that to " +
-                           words.quantity(cooler.quanta, Dimension::temperature_difference) + " cooler";
+    auto const system = units == Units::us ? document::UnitSystem::us : document::UnitSystem::si;
+    auto const condition = "assumed: the boiler at saturation at its highest allowed pressure, the water in the column anything from as hot to " +
+                           document::format_quanta(cooler.quanta.hi, Dimension::temperature_difference, system) + " cooler";
     for (auto const& [duty, rising, direction] : acts) {
         auto const level = acting_level(*wiring, duty, rising);
         if (!level.elevation || level.elevation->station < 0) continue;
@@ -70,8 +72,14 @@ std::vector<Shift> shifts_of(Case const& c, Units units) {
         s.condition = condition;
         s.direction = direction;
         auto shift = [&](Interval height) { return physics::boiler_above_column(Length{height}, pressure, cooler).quanta; };
-        Interval const height = level.above_face - Interval{water->lo, water->hi};
-        bool const known = level.known && water->nature != Fact::Nature::unknown;
+        Interval height = level.above_face - Interval{water->lo, water->hi};
+        bool known = level.known && water->nature != Fact::Nature::unknown;
+        if (int const rod = level.elevation->rod) {   // rods are measured from the vessel datum, as the column's face is
+            auto const* tip = c.judge.station_fact(level.elevation->station, hangs_on[static_cast<std::size_t>(rod)]);
+            auto const* face = c.judge.station_fact(level.elevation->station, Attribute::mounting);
+            height = height + Interval{tip->lo, tip->hi} - Interval{face->lo, face->hi};
+            known &= tip->nature != Fact::Nature::unknown && face->nature != Fact::Nature::unknown;
+        }
         s.level = known ? words.quantity(height, Dimension::length) : "a height not known";
         if (mawp->nature == Fact::Nature::unknown) s.shift = "an amount not known";
         else if (known) s.shift = words.quantity(shift(height), Dimension::length);

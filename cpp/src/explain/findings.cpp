@@ -34,6 +34,35 @@ Operands where_it_refuses(RuleRow const& row, Operands const& whole) {
     return whole;
 }
 
+/// The cell of a fact that nobody knows.
+Cell freed(Cell cell, Attribute attribute) {
+    Fact const free = unknown_fact(attribute);
+    cell.lo = free.lo;
+    cell.hi = free.hi;
+    cell.must = free.must;
+    cell.may = free.may;
+    cell.curve = nullptr;
+    cell.none = cell.varying = false;
+    return cell;
+}
+
+/// Do the comparisons that refuse in the one stand in the other with the same figures?
+bool same_figures(Recording const& refusing, Recording const& other) {
+    auto same = [](Interval x, Interval y) { return x.lo == y.lo && x.hi == y.hi; };
+    return std::all_of(refusing.steps.begin(), refusing.steps.end(), [&](Step const& s) {
+        return s.truth != Truth::fails || std::any_of(other.steps.begin(), other.steps.end(), [&](Step const& o) {
+                   return o.label == s.label && o.kind == s.kind && same(o.available, s.available) && same(o.required, s.required) && o.have == s.have;
+               });
+    });
+}
+
+/// No rating at all, though one is stated: for cooler places only.
+bool beyond_its_rating(Step const& s, Operands const& o) {
+    bool const none = s.kind == Step::Kind::at_least && s.truth == Truth::fails && s.dimension == Dimension::pressure_gauge &&
+                      s.available.lo == 0 && s.available.hi == 0;
+    return none && std::any_of(o.cells.begin(), o.cells.begin() + o.count, [](Cell const& c) { return c.curve != nullptr; });
+}
+
 std::string place_of(Origin const& origin) {
     std::string file = origin.where.file;
     if (auto const slash = file.rfind('/'); slash != std::string::npos) file.erase(0, slash + 1);
@@ -101,11 +130,20 @@ std::string Explainer::figure_source(int rule, int pack, int row) const {
     return figure->clause + " (pack " + figure->pack + ", " + (figure->remembered ? "from memory" : "read") + ")";
 }
 
-/// The facts that the refusal needs: one that can be freed to its whole domain without changing it is left out.
-std::vector<std::string> Explainer::facts(Judged const& judged) const {
+std::string Explainer::fact_text(Attribute attribute, std::string const& owner, Fact const& fact) {
+    std::string text = std::string(row_of(attribute).meaning) + " (" + owner + "): " + (fact.origin ? fact.origin->text : "unknown");
+    if (fact.origin)
+        text += " [" + fact.origin->kind + (fact.origin->remembered ? ", from memory" : "") + ", " + place_of(*fact.origin) + "]";
+    return text;
+}
+
+/// The facts that the refusal needs: one that can be freed to its whole domain without changing it is left out of
+/// them. Where it has part in a figure that is shown, it is one of those used.
+void Explainer::list_facts(Judged const& judged, Recording const& rec, Finding& f) const {
     auto const& row = rule_table()[static_cast<std::size_t>(judged.instance.rule)];
-    Operands o = judge_.operands(judged.instance, parts_);
-    std::vector<std::string> out;
+    bool const fails = judged.truth == Truth::fails;
+    Operands const whole = judge_.operands(judged.instance, parts_);
+    Operands o = whole;
     for (int i = 0; i < o.count; ++i) {
         Slot const slot = row.body.reads[static_cast<std::size_t>(i)];
         auto& cell = o.cells[static_cast<std::size_t>(i)];
@@ -113,23 +151,41 @@ std::vector<std::string> Explainer::facts(Judged const& judged) const {
         Fact const* fact = judge_.fact(slot, judged.instance.stand, parts_, &owner);
         if (!fact || cell.missing) continue;
         Cell const kept = cell;
-        Fact const free = unknown_fact(slot.attribute);
-        cell.lo = free.lo;
-        cell.hi = free.hi;
-        cell.must = free.must;
-        cell.may = free.may;
-        cell.curve = nullptr;
-        cell.none = cell.varying = false;
-        if (judged.truth == Truth::fails && evaluate(row, o) == Truth::fails) continue;  // stays freed
+        cell = freed(kept, slot.attribute);
+        if (fails && evaluate(row, o) == Truth::fails) {   // stays freed
+            Operands one = fails ? where_it_refuses(row, whole) : whole;
+            one.cells[static_cast<std::size_t>(i)] = cell;
+            if (!same_figures(rec, row.body.recorded(one))) f.used.push_back(fact_text(slot.attribute, owner, *fact));
+            continue;
+        }
         cell = kept;
-        auto const& attribute = row_of(slot.attribute);
-        std::string text = std::string(attribute.meaning) + " (" + owner + "): ";
-        text += fact->origin ? fact->origin->text : "unknown";
-        if (fact->origin) text += " [" + fact->origin->kind + (fact->origin->remembered ? ", from memory" : "") + ", " + place_of(*fact->origin) + "]";
-        if (judged.truth == Truth::fails || fact->nature == Fact::Nature::unknown || !fact->origin || cell.lo != cell.hi)
-            out.push_back(std::move(text));
+        if (fails || fact->nature == Fact::Nature::unknown || !fact->origin || cell.lo != cell.hi)
+            f.facts.push_back(fact_text(slot.attribute, owner, *fact));
     }
-    return out;
+}
+
+/// What one side of an open comparison waits for: facts that nobody has stated, and that alter it.
+std::string Explainer::waits_for(Judged const& judged, Step const& step, Interval Step::*side) const {
+    auto const& row = rule_table()[static_cast<std::size_t>(judged.instance.rule)];
+    Operands const whole = judge_.operands(judged.instance, parts_);
+    std::string text;
+    for (int i = 0; i < whole.count; ++i) {
+        Slot const slot = row.body.reads[static_cast<std::size_t>(i)];
+        auto const& attribute = row_of(slot.attribute);
+        auto const& cell = whole.cells[static_cast<std::size_t>(i)];
+        Fact const* fact = judge_.fact(slot, judged.instance.stand, parts_, nullptr);
+        if (!fact || cell.missing || fact->nature != Fact::Nature::unknown || attribute.kind != ValueKind::quantity) continue;
+        bool alters = false;
+        for (double const v : {cell.lo, cell.hi}) {
+            Operands pinned = whole;
+            auto& at = pinned.cells[static_cast<std::size_t>(i)];
+            at.lo = at.hi = v;
+            for (auto const& s : row.body.recorded(pinned).steps)
+                alters |= s.label == step.label && s.kind == step.kind && ((s.*side).lo != (step.*side).lo || (s.*side).hi != (step.*side).hi);
+        }
+        if (alters) text += (text.empty() ? "" : " and ") + std::string(attribute.meaning);
+    }
+    return text.empty() ? text : std::string(not_known) + ": " + text;
 }
 
 std::vector<Finding> Explainer::findings(Judged const& judged) const {
@@ -148,13 +204,16 @@ std::vector<Finding> Explainer::findings(Judged const& judged) const {
     base.source = figure_source(judged.instance.rule, judged.instance.pack, judged.instance.row);
     base.positions = names(judged.positions);
     base.why = "guards against " + std::string(row.protects);
-    if (row.body.recorded) base.facts = facts(judged);
+    if (row.body.recorded) list_facts(judged, rec, base);
+    if (auto const* figure = judge_.pack_row(judged.instance.pack, judged.instance.row))
+        base.notes.push_back("asked by the pack " + figure->pack + ": " + std::string(row_of(figure->figure).meaning) + " " + figure->text);
     if (auto const* house = judge_.house_rule(judged.instance)) {
         std::string owner;
         auto const* fact = judge_.house_fact(judged.instance, parts_, &owner);
         base.quantity = row_of(house->attribute).meaning;
         base.required = house->text;
         base.available = fact && fact->origin ? fact->origin->text : "unknown";
+        base.title = "the part is as the house asks";
         base.source = "pack " + house->pack + ": " + house->because;
     }
     for (auto const& s : rec.steps) {
@@ -172,9 +231,16 @@ std::vector<Finding> Explainer::findings(Judged const& judged) const {
             f.required = s.need;
             f.available = s.have;
         } else {
-            f.required = std::string(s.kind == Step::Kind::at_least ? "at least " : "at most ") + quantity(s.required, s.dimension);
-            f.available = quantity(s.available, s.dimension);
-            f.margin = quantity(margin(s), difference_of(s.dimension));
+            bool const open = judged.truth == Truth::undecided;
+            std::string const needs = open ? waits_for(judged, s, &Step::required) : "", has = open ? waits_for(judged, s, &Step::available) : "";
+            f.required = !needs.empty() ? needs
+                                        : std::string(s.kind == Step::Kind::at_least ? "at least " : "at most ") + quantity(s.required, s.dimension);
+            f.available = !has.empty() ? has : quantity(s.available, s.dimension);
+            if (needs.empty() && has.empty()) f.margin = quantity(margin(s), difference_of(s.dimension));
+            if (beyond_its_rating(s, judge_.operands(judged.instance, parts_))) {
+                f.available = "none: the rating ends below that temperature";
+                f.margin.clear();
+            }
         }
         out.push_back(std::move(f));
     }
@@ -182,64 +248,10 @@ std::vector<Finding> Explainer::findings(Judged const& judged) const {
     return out;
 }
 
-std::vector<std::pair<Instance, Finding>> Explainer::level_findings(Wiring const& w) const {
-    std::vector<std::pair<Instance, Finding>> out;
-    bool const joint = std::count_if(w.levels.begin(), w.levels.end(), [](auto const& r) { return r.in_conflict; }) > 1;
-    // Each requirement may be met alone and yet no mounting surely meet all: then all of them are shown.
-    bool const only_together = w.levels_truth == Truth::undecided &&
-                               std::all_of(w.levels.begin(), w.levels.end(), [](auto const& r) { return r.alone == Truth::holds; });
-    for (auto const& r : w.levels) {
-        bool const shown = w.levels_truth == Truth::fails ? r.in_conflict || r.alone == Truth::fails : only_together || r.alone != Truth::holds;
-        if (!shown) continue;
-        auto const& u = w.elevations[static_cast<std::size_t>(r.upper)];
-        auto const& l = w.elevations[static_cast<std::size_t>(r.lower)];
-        auto const& row = rule_table()[static_cast<std::size_t>(r.rule)];
-        Finding f;
-        f.rule = row.id;
-        f.title = row.title;
-        f.level = "required";
-        f.state = w.levels_truth == Truth::fails ? "fails" : "undecided";
-        f.subject = level_name(u) + " above " + level_name(l);
-        f.quantity = "distance between the two levels";
-        f.source = figure_source(r.rule, r.pack, r.row);
-        f.why = "guards against " + std::string(row.protects);
-        auto absolute = [&](Elevation const& e) {
-            Interval at = e.own + (e.at_mark ? e.mark : Interval{0});
-            if (e.station >= 0) {
-                auto const* m = judge_.station_fact(e.station, hangs_on[static_cast<std::size_t>(e.rod)]);
-                at = at + Interval{m->lo, m->hi} + e.moved;
-            }
-            return at;
-        };
-        Interval const need = Interval{static_cast<double>(r.separation)} + r.needed + u.repeatability + l.repeatability;
-        Interval const apart = absolute(u) - absolute(l);
-        bool const at_most = r.needed.hi < 0;   // an upper bound of what lies between, the other way up
-        if (at_most) f.subject = level_name(l) + " above " + level_name(u);
-        f.required = (at_most ? "at most " : "at least ") + quantity(at_most ? -need : need, Dimension::length);
-        f.available = quantity(at_most ? -apart : apart, Dimension::length);
-        f.margin = quantity(apart - need, Dimension::length);
-        if (!r.need.empty()) f.notes.push_back(std::string(r.need) + ": " + quantity(at_most ? -r.needed : r.needed, Dimension::length));
-        f.notes.push_back(level_name(u) + ": " + quantity(absolute(u), Dimension::length) + " above the vessel datum, as mounted now");
-        f.notes.push_back(level_name(l) + ": " + quantity(absolute(l), Dimension::length) + " above the vessel datum, as mounted now");
-        if (only_together) f.notes.push_back("each requirement can be met alone; whether one mounting meets all is open until these levels are measured");
-        if (joint) f.notes.push_back("this and the other level requirements shown exclude one another at every mounting that the piping allows");
-        f.positions = names(r.positions | u.positions | l.positions);
-        out.emplace_back(instance_of(r, w.elevations), std::move(f));
-    }
-    return out;
-}
-
-/// The value at which the rule begins to hold when this fact alone is pinned: found by bisection on whole quanta.
-std::optional<std::string> Explainer::threshold(Instance const& instance, Operands const& o, int slot, Slot s) const {
-    auto const& row = rule_table()[static_cast<std::size_t>(instance.rule)];
-    auto const& attribute = row_of(s.attribute);
-    Operands trial = o;
-    auto& cell = trial.cells[static_cast<std::size_t>(slot)];
-    auto at = [&](double v) {
-        cell.lo = cell.hi = v;
-        return evaluate(row, trial);
-    };
-    double lo = std::ceil(o.cells[static_cast<std::size_t>(slot)].lo), hi = std::floor(o.cells[static_cast<std::size_t>(slot)].hi);
+/// The value at which the rule begins to hold when one fact alone is pinned: found by bisection on whole quanta.
+std::optional<std::string> Explainer::threshold(Attribute pinned, Interval range, TruthAt const& at) const {
+    auto const& attribute = row_of(pinned);
+    double const lo = std::ceil(range.lo), hi = std::floor(range.hi);
     Truth const low = at(lo), high = at(hi);
     auto bisect = [&](Truth wanted, bool from_high) {  // the last value, coming from that end, where it is `wanted`
         double good = from_high ? hi : lo, bad = from_high ? lo : hi;
@@ -265,6 +277,14 @@ std::optional<std::string> Explainer::threshold(Instance const& instance, Operan
     return text.empty() ? std::nullopt : std::optional{text};
 }
 
+/// The words of a choice that settle it; none when no word does, or every one.
+std::optional<std::string> Explainer::words_that_hold(Attribute attribute, std::uint64_t may, TruthOf const& of) {
+    std::uint64_t good = 0;
+    for (std::uint64_t rest = may; rest; rest &= rest - 1)
+        if (of(rest & -rest) == Truth::holds) good |= rest & -rest;
+    return good && good != may ? std::optional{words_of_bits(attribute, good) + " holds"} : std::nullopt;
+}
+
 std::vector<Question> Explainer::questions(Judged const& judged) const {
     std::vector<Question> out;
     auto const& row = rule_table()[static_cast<std::size_t>(judged.instance.rule)];
@@ -276,17 +296,20 @@ std::vector<Question> Explainer::questions(Judged const& judged) const {
         auto const& cell = o.cells[static_cast<std::size_t>(i)];
         std::string owner;
         if (cell.missing || cell.varying || !judge_.fact(slot, judged.instance.stand, parts_, &owner)) continue;
+        Operands trial = o;
+        auto& pinned = trial.cells[static_cast<std::size_t>(i)];
         std::optional<std::string> settles;
-        if (attribute.kind == ValueKind::quantity && cell.lo < cell.hi) settles = threshold(judged.instance, o, i, slot);
-        else if (attribute.kind == ValueKind::choice && (cell.may & (cell.may - 1)) != 0) {
-            std::uint64_t good = 0;
-            for (int b = 0; b < choice_count(attribute); ++b) {
-                Operands trial = o;
-                trial.cells[static_cast<std::size_t>(i)].may = 1ull << b;
-                if ((cell.may >> b & 1u) && evaluate(row, trial) == Truth::holds) good |= 1ull << b;
-            }
-            if (good && good != cell.may) settles = words_of_bits(slot.attribute, good) + " holds";
-        } else if (attribute.kind == ValueKind::set && cell.must != cell.may) settles = "the list settles it";
+        if (attribute.kind == ValueKind::quantity && cell.lo < cell.hi)
+            settles = threshold(slot.attribute, {cell.lo, cell.hi}, [&](double v) {
+                pinned.lo = pinned.hi = v;
+                return evaluate(row, trial);
+            });
+        else if (attribute.kind == ValueKind::choice && (cell.may & (cell.may - 1)) != 0)
+            settles = words_that_hold(slot.attribute, cell.may, [&](std::uint64_t bit) {
+                pinned.may = bit;
+                return evaluate(row, trial);
+            });
+        else if (attribute.kind == ValueKind::set && cell.must != cell.may) settles = "the list settles it";
         else if (attribute.kind == ValueKind::curve && !cell.curve) settles = "the rating settles it";
         if (!settles) continue;
         out.push_back({std::string(attribute.meaning) + " (" + owner + ")", std::string(attribute.measured), *settles,

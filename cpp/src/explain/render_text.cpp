@@ -1,4 +1,5 @@
 #include "levelswap/explain/answer.hpp"
+#include "levelswap/rules/rule.hpp"
 
 #include <algorithm>
 #include <sstream>
@@ -47,13 +48,15 @@ void comparison(Page& page, Finding const& f) {
 void findings(Page& page, std::vector<Finding> const& all) {
     for (std::size_t i = 0; i < all.size();) {
         auto const& f = all[i];
-        page.line((f.state == "fails" ? "x " : "? ") + f.title + " -- " + f.subject, 2);
+        page.line((f.state == "fails" ? "x not so: " : "? not known: ") + f.title + " -- " + f.subject, 2);
         auto same = [&](Finding const& g) { return g.rule == f.rule && g.subject == f.subject && g.state == f.state && g.source == f.source; };
         std::size_t next = i;
         while (next < all.size() && same(all[next])) comparison(page, all[next++]);
         for (auto const& n : f.notes) page.line(n, 6);
         if (!f.facts.empty()) page.line("from:", 6);
         for (auto const& x : f.facts) page.line("- " + x, 8);
+        if (!f.used.empty()) page.line("and, though it fails whatever each of these is:", 6);
+        for (auto const& x : f.used) page.line("- " + x, 8);
         page.line("rule " + f.rule + "; " + f.why + "; source: " + f.source, 6);
         i = next;
     }
@@ -76,6 +79,11 @@ void list(Page& page, std::string const& heading, std::vector<std::string> const
     if (items.empty()) return;
     page.heading(heading);
     for (auto const& item : items) page.line("- " + item, 2);
+}
+
+std::string title_of(std::string const& rule) {
+    int const i = rule_index(rule);
+    return i < 0 ? rule : std::string(rule_table()[static_cast<std::size_t>(i)].title);
 }
 
 std::string joined(std::vector<std::string> const& words, std::string const& between) {
@@ -146,7 +154,18 @@ void repairs(Page& page, std::string const& heading, std::vector<Repair> const& 
     }
 }
 
-void offers(Page& page, Alternatives const& a, std::size_t most) {
+void ruled_out(Page& page, std::string const& heading, std::vector<RuledOut> const& all) {
+    page.heading(heading);
+    for (auto const& r : all) {
+        page.line("- " + r.position + ", nearest miss: " + r.nearest_miss, 2);
+        for (auto const& [rule, n] : r.removed_by) page.line(std::to_string(n) + (n == 1 ? " part" : " parts") + " -- not so: " + title_of(rule), 6);
+    }
+}
+
+enum class Detail : std::uint8_t { brief, full };
+
+void offers(Page& page, Alternatives const& a, Detail detail) {
+    std::size_t const most = detail == Detail::brief ? 3 : 10;
     repairs(page, "What would work, keeping the proposed part", a.keep, most);
     repairs(page, "What would work with another part instead", a.release, most);
     if (!a.blocked.empty()) {
@@ -162,14 +181,10 @@ void offers(Page& page, Alternatives const& a, std::size_t most) {
     };
     blockers("While these stay as they are, nothing that keeps the proposed part works", a.keep_blockers);
     blockers("While these stay as they are, nothing works at all", a.release_blockers);
-    if (a.keep.empty() && a.release.empty() && !a.ruled_out.empty()) {
-        page.heading(std::string("Nothing ") + (a.release_searched ? "works" : "that keeps it works") +
-                     ". What rules out what, one position at a time");
-        for (auto const& r : a.ruled_out) {
-            std::vector<std::string> counts;
-            for (auto const& [rule, n] : r.removed_by) counts.push_back(std::to_string(n) + " by " + rule);
-            page.line("- " + r.position + ": " + joined(counts, ", ") + ". Nearest miss: " + r.nearest_miss, 2);
-        }
+    if (a.keep.empty() && a.release.empty() && a.undecided.empty() && !a.ruled_out.empty()) {
+        auto const nothing_works = std::string("Nothing ") + (a.release_searched ? "works" : "that keeps it works");
+        if (detail == Detail::brief) page.heading(nothing_works + "; `levelswap alternatives` lists what was tried");
+        else ruled_out(page, nothing_works + ". What was tried, one position at a time", a.ruled_out);
     }
     if (a.complete_up_to == 0) page.line("The search was cut short: there may be more.", 0);
 }
@@ -192,7 +207,7 @@ std::string render_text(Verdict const& v, std::optional<Alternatives> const& alt
     for (auto const& [duty, output] : v.wiring) page.line("- " + duty + ": " + output, 2);
     if (!v.settings.empty()) page.heading("Settings (window that is right whatever the tolerances do)");
     for (auto const& [setting, window] : v.settings) page.line("- " + setting + ": " + window, 2);
-    if (alternatives) offers(page, *alternatives, 3);
+    if (alternatives) offers(page, *alternatives, Detail::brief);
     questions(page, v.questions);
     differences(page, v.differences);
     shifts(page, v.shifts);
@@ -207,6 +222,10 @@ std::string render_text(Verdict const& v, std::optional<Alternatives> const& alt
 
 std::string render_text(Alternatives const& a) {
     Page page;
+    if (!a.needed) {
+        page.line("NO REPAIR NEEDED: the swap fits, or does once the site work is done; `check` says which.");
+        return page.text();
+    }
     std::size_t const n = a.keep.size() + a.release.size();
     bool const both = a.keep_searched && a.release_searched;
     std::string const kind = both ? "" : a.keep_searched ? " that keeps the proposed part" : " that gives up the proposed part";
@@ -216,7 +235,7 @@ std::string render_text(Alternatives const& a) {
                                     : "NO CERTAIN REPAIR" + kind + "; some are possible once measured.");
     if (!both) page.line(std::string("Repairs that ") + (a.keep_searched ? "give it up" : "keep it") + " were not looked for.");
     if (a.complete_up_to) page.line("Complete up to " + std::to_string(a.complete_up_to) + " changes.");
-    offers(page, a, 10);
+    offers(page, a, Detail::full);
     return page.text();
 }
 

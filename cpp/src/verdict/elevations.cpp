@@ -80,10 +80,11 @@ Interval LevelBuilder::may_be(int station, int rod) const {
 Elevation LevelBuilder::fact_elevation(Mark mark, int at, int station, Fact const* fact) const {
     static constexpr std::array names = {"lowest visible part of the glass", "lowest permissible water level", "water connection",
                                          "steam connection"};
+    static_assert(names.size() == marks_of_a_station);
     Elevation e;
     e.name = names[static_cast<std::size_t>(mark)];
     // Outputs take the keys from 0 up, two for each function.
-    e.key = -2 - (at * static_cast<int>(std::size(names)) + static_cast<int>(mark));
+    e.key = -2 - (at * marks_of_a_station + static_cast<int>(mark));
     e.station = station;
     e.own = range_of(fact);
     e.moved = moved(station);

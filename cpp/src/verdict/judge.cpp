@@ -345,7 +345,7 @@ std::uint64_t Judge::positions_read(Instance const& instance) const {
 }
 
 Judged Judge::judged(Instance const& instance, Assignment const& parts, bool assume) const {
-    return {instance, truth_of(instance, parts, assume), positions_read(instance)};
+    return {instance, truth_of(instance, parts, assume), positions_read(instance), -1};
 }
 
 Truth Judge::truth_of(Instance const& instance, Assignment const& parts, bool assume) const {

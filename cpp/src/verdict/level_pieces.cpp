@@ -131,6 +131,10 @@ void LevelBuilder::judge_by_pieces(Wiring& w, Ends const& ends) const {
         return piece.levels_truth;
     });
     w.levels_truth = good.empty() ? truth : Truth::holds;
+    if (w.levels_truth != Truth::undecided) {   // each piece lacks something else, or nothing is lacking
+        w.short_of = 0;
+        for (auto& r : w.levels) r.in_doubt = false;
+    }
     if (!good.empty()) {
         w.windows = joined(std::move(good));
         for (auto& r : w.levels) r.alone = Truth::holds;

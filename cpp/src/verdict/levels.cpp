@@ -105,19 +105,25 @@ void LevelBuilder::order(Wiring& w, std::vector<int> const& trip, std::vector<in
     if (!fed) chain({below, high});
 }
 
-/// Every glass over the lowest permissible level. Returns the first one's elevation, −1 when there is no place for one.
+/// Every glass over the lowest permissible level. Returns the elevation of the first one, −1 when no place for one is known.
+/// Places that hold nothing show no water: where that is all of them, the lowest visible water is out of every reach.
 int LevelBuilder::glasses(Wiring& w) const {
     auto const& site = judge_.site_;
     int first = -1;
+    std::uint64_t empty = 0;
     for (int s = 0; s < static_cast<int>(site.stations.size()); ++s) {
         auto const& station = site.stations[static_cast<std::size_t>(s)];
         int const p = station.positions[static_cast<std::size_t>(Role::glass)];
         if (p < 0) continue;
+        if (parts_[static_cast<std::size_t>(p)] == nothing) {
+            empty |= bit_of(p);
+            continue;
+        }
         Stand stand;
         stand.station = s;
         auto const* low = judge_.fact({From::glass, Attribute::visible_low}, stand, parts_, nullptr);
         auto e = fact_elevation(Mark::glass, s, station.glass_on_vessel ? -1 : s, low);
-        e.positions = 1ull << p;
+        e.positions = bit_of(p);
         if (int const column = station.positions[static_cast<std::size_t>(Role::column)]; column >= 0 && !station.glass_on_vessel) {
             e.positions |= 1ull << column;
             e.own = e.own + glass_moves(judge_, s, parts_);
@@ -127,17 +133,23 @@ int LevelBuilder::glasses(Wiring& w) const {
         require(w, rules().glass_over_lpwl, visible, lpwl);
         if (first < 0) first = visible;
     }
-    return first;
+    if (first >= 0 || !empty) return first;
+    auto none = fact_elevation(Mark::glass, 0, -1, nullptr);
+    none.own = Interval{1e3 * far};
+    none.absent = true;
+    none.positions = empty;
+    return add(w, none);
 }
 
 void LevelBuilder::glass(Wiring& w, std::vector<int> const& trip) const {
     auto const& site = judge_.site_;
     int first = glasses(w);
     if (first < 0) first = add(w, fact_elevation(Mark::glass, 0, -1, nullptr));
+    bool const absent = w.elevations[static_cast<std::size_t>(first)].absent;
     for (std::size_t f = 0; f < site.functions.size(); ++f) {
         auto const d = site.functions[f].duty;
         if (!is_cut_off(d)) continue;
-        delay(w, f, trip[f], first);
+        if (!absent) delay(w, f, trip[f], first);   // said once: there is no water to see
         require(w, rules().cut_off_visible, trip[f], first);
     }
 }
@@ -200,8 +212,10 @@ LevelBuilder::Edges LevelBuilder::edges_of(Wiring& w) const {
             Interval const range = is_setting(s, rod) ? may_be(s, rod) : now(s, rod);
             int const at = anchor(s, rod) + 1;
             if (is_setting(s, rod)) {
-                sure.push_back({0, at, floor_of(range.hi), -1});
-                sure.push_back({at, 0, -ceil_of(range.lo), -1});
+                // What is open of where the face moves narrows what surely can be set.
+                double const open = rod == 0 ? moved(s).hi - moved(s).lo : 0;
+                sure.push_back({0, at, floor_of(range.hi - open), -1});
+                sure.push_back({at, 0, -ceil_of(range.lo + open), -1});
             }
             maybe.push_back({0, at, floor_of(range.hi), -1});
             maybe.push_back({at, 0, -ceil_of(range.lo), -1});
@@ -237,7 +251,8 @@ LevelBuilder::Edges LevelBuilder::edges_of(Wiring& w) const {
             if (is_setting(l.station, l.rod)) x = x - may_be(l.station, l.rod);
             return x;
         }();
-        r.alone = spare.hi + settings.hi < 0 ? Truth::fails : spare.lo + settings.hi < 0 ? Truth::undecided : Truth::holds;
+        r.spare = {spare.lo + settings.hi, spare.hi + settings.hi};
+        r.alone = r.spare.hi < 0 ? Truth::fails : r.spare.lo < 0 ? Truth::undecided : Truth::holds;
         if (r.doubtful && r.alone == Truth::fails) r.alone = Truth::undecided;
     }
     return edges;
@@ -260,18 +275,31 @@ void LevelBuilder::solve(Wiring& w) const {
     }
     if (solve_levels(vertices, maybe).consistent) {
         w.levels_truth = Truth::undecided;
+        auto const met_alone = [](LevelRule const& r) { return r.alone == Truth::holds; };
+        if (!std::all_of(w.levels.begin(), w.levels.end(), met_alone)) return;
+        auto const left = exclude(settings, sure, w);
+        w.short_of = left.short_of;
+        for (int const i : left.requirements) w.levels[static_cast<std::size_t>(i)].in_doubt = true;
         return;
     }
     w.levels_truth = Truth::fails;
-    // A deletion filter in canonical order leaves a subset-minimal set of requirements that still refuses.
-    std::vector<LevelEdge> kept = maybe;
+    auto const left = exclude(vertices, maybe, w);
+    w.short_of = left.short_of;
+    for (int const i : left.requirements) w.levels[static_cast<std::size_t>(i)].in_conflict = true;
+}
+
+/// A deletion filter in canonical order leaves a subset-minimal set of requirements that still refuses.
+LevelBuilder::Excluding LevelBuilder::exclude(int vertices, std::vector<LevelEdge> kept, Wiring const& w) const {
     for (int i = 0; i < static_cast<int>(w.levels.size()); ++i) {
         std::vector<LevelEdge> without;
         std::copy_if(kept.begin(), kept.end(), std::back_inserter(without), [&](LevelEdge const& e) { return e.tag != i; });
         if (without.size() != kept.size() && !solve_levels(vertices, without).consistent) kept = std::move(without);
     }
+    Excluding left;
     for (auto const& e : kept)
-        if (e.tag >= 0) w.levels[static_cast<std::size_t>(e.tag)].in_conflict = true;
+        if (e.tag >= 0) left.requirements.push_back(e.tag);
+    for (int const e : solve_levels(vertices, kept).cycle) left.short_of -= kept[static_cast<std::size_t>(e)].weight;
+    return left;
 }
 
 void LevelBuilder::require_all(Wiring& w, Ends const& ends) const {
@@ -281,13 +309,32 @@ void LevelBuilder::require_all(Wiring& w, Ends const& ends) const {
     bracket(w, ends.trip, ends.reset);
 }
 
-void LevelBuilder::judge_levels(Wiring& w) const {
+LevelBuilder::Ends LevelBuilder::list(Wiring& w, std::uint64_t functions) const {
     Ends ends;
+    auto elevation = [&](int f, bool rising) {
+        auto const output = w.output[static_cast<std::size_t>(f)];
+        if (functions >> f & 1u) return output_elevation(f, output, rising);
+        Elevation e;
+        e.key = 2 * f + (rising ? 1 : 0);
+        e.station = judge_.site_.positions[static_cast<std::size_t>(output.position)].station;
+        e.own = Interval{-far, far};
+        return e;
+    };
     for (int f = 0; f < static_cast<int>(w.output.size()); ++f) {
-        ends.trip.push_back(add(w, output_elevation(f, w.output[static_cast<std::size_t>(f)], false)));
-        ends.reset.push_back(add(w, output_elevation(f, w.output[static_cast<std::size_t>(f)], true)));
+        ends.trip.push_back(add(w, elevation(f, false)));
+        ends.reset.push_back(add(w, elevation(f, true)));
     }
     require_all(w, ends);
+    return ends;
+}
+
+void LevelBuilder::list_levels(Wiring& w, std::uint64_t functions) const {
+    static_cast<void>(list(w, functions));
+    static_cast<void>(edges_of(w));
+}
+
+void LevelBuilder::judge_levels(Wiring& w) const {
+    Ends const ends = list(w, ~std::uint64_t{0});
     solve(w);
     if (w.levels_truth != Truth::fails) judge_by_pieces(w, ends);
 }

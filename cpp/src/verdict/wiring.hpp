@@ -1,5 +1,6 @@
 #pragma once
 
+#include "levelswap/graph/level_network.hpp"
 #include "levelswap/verdict/judge.hpp"
 
 #include <array>
@@ -15,6 +16,9 @@ public:
         : judge_(judge), parts_(parts), assume_(assume), set_aside_(set_aside) {}
     /// The levels of a wiring, from its outputs.
     void judge_levels(Wiring& wiring) const;
+    /// Only what each requirement between levels of some functions (a bit each), and marks, is alone: the network is not
+    /// solved, and the elevations of the others are left open.
+    void list_levels(Wiring& wiring, std::uint64_t functions) const;
     /// The truth only, from elevations (trip and reset by function) that are known already.
     [[nodiscard]] WiringGist gist(Wiring& wiring, std::vector<std::pair<Elevation const*, Elevation const*>> const& known) const;
     [[nodiscard]] WiringGist gist_without_outputs() const;
@@ -36,6 +40,7 @@ private:
         std::vector<int> trip, reset;   ///< by function
     };
     void require_all(Wiring& w, Ends const& ends) const;
+    [[nodiscard]] Ends list(Wiring& w, std::uint64_t functions) const;
     void require(Wiring& w, int rule, int upper, int lower, bool with_figure = true) const;
     void require(Wiring& w, int rule, int upper, int lower, bool with_figure, Need const& need) const;
     void order(Wiring& w, std::vector<int> const& trip, std::vector<int> const& reset) const;
@@ -52,6 +57,11 @@ private:
     struct Edges;
     [[nodiscard]] Edges edges_of(Wiring& w) const;
     void solve(Wiring& w) const;
+    struct Excluding {
+        std::vector<int> requirements;   ///< indices of LevelRule
+        std::int64_t short_of = 0;       ///< nm that they lack together
+    };
+    [[nodiscard]] Excluding exclude(int vertices, std::vector<LevelEdge> kept, Wiring const& w) const;
     [[nodiscard]] WiringGist gist_of(Wiring& w) const;
     /// Where a need differs with a setting, the settings are judged piece by piece: one that holds settles it.
     [[nodiscard]] LevelBuilder within(Window const& piece) const;
@@ -73,6 +83,10 @@ private:
     std::vector<Instance> const& set_aside_;
     std::vector<Window> pieces_;   ///< settings kept within less than they may be
 };
+
+/// The station, and which of LevelBuilder's marks in order, behind the key of a level that no output gives.
+constexpr int marks_of_a_station = 4;
+constexpr std::pair<int, int> station_and_mark(int key) { return {(-2 - key) / marks_of_a_station, (-2 - key) % marks_of_a_station}; }
 
 /// Two owners stand on different things (water connections, supplies), or on the same: certain only when both are known.
 Truth differ(std::uint64_t x, std::uint64_t y);

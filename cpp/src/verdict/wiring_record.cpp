@@ -94,7 +94,7 @@ Wiring record_wiring(Judge const& judge, Assignment const& parts, bool assume, s
                 Instance instance = r.instance;
                 instance.stand = stand_of(judge.site(), g, outputs[static_cast<std::size_t>(g)]);
                 if (aside(instance)) continue;
-                w.whole.push_back({instance, r.truth, r.positions});
+                w.whole.push_back({instance, r.truth, r.positions, f});
                 w.truth = both(w.truth, r.truth);
             }
         }

@@ -1,6 +1,6 @@
 #include "levelswap/verdict/worlds.hpp"
 
-#include "levelswap/rules/level_needs.hpp"
+#include "levelswap/verdict/wiring_facts.hpp"
 
 #include "fact_boxes.hpp"
 #include "wiring_search.hpp"
@@ -108,36 +108,22 @@ private:
         for (auto const& i : required(here))
             if (here.truth_of(i, parts_) == Truth::undecided) add(i), doubtful |= i.doubtful;
         for (auto const& i : pairs(here)) add(i);
-        level_readers(here, found);
+        wiring_readers(here, found, found);
         if (doubtful)   // whether a row of a pack applies is decided by the vessel
             for (Attribute const a : decides_packs)
                 if (is_open(*here.vessel_fact(a), a)) ++found[{Owner::vessel, 0, -1, a}];
         return found;
     }
 
-    /// What heights, glass and mountings are made of.
-    void level_readers(Judge const& here, Readers& found) const {
+    /// What heights, glass and mountings are made of, and what rules on two functions together leave open.
+    void wiring_readers(Judge const& here, Readers& levels, Readers& found) const {
         if (outputs_.empty()) return;
         Wiring const w = record_wiring(here, parts_, false, set_aside_, outputs_);
-        if (w.levels_truth == Truth::holds) return;
-        static constexpr std::array stated = {
-            Slot{From::output, Attribute::trip_at_mark}, Slot{From::output, Attribute::reset_at_mark},
-            Slot{From::output, Attribute::repeatability}, Slot{From::output, Attribute::delay}, Slot{From::head, Attribute::mark},
-            Slot{From::output, Attribute::trip_rod}, Slot{From::output, Attribute::reset_rod}};
-        static constexpr std::array places = {
-            Slot{From::glass, Attribute::visible_low}, Slot{From::vessel, Attribute::lpwl}, Slot{From::column, Attribute::tapping_water},
-            Slot{From::column, Attribute::tapping_steam}, Slot{From::station, Attribute::mounting}, Slot{From::station, Attribute::rod_low},
-            Slot{From::station, Attribute::rod_middle}, Slot{From::station, Attribute::rod_high}};
-        for (std::size_t f = 0; f < outputs_.size(); ++f) {
-            Stand const stand = stand_of(here.site(), static_cast<int>(f), outputs_[f]);
-            read_slots(here, stated, stand, found);
-            read_slots(here, output_height_slots(), stand, found);
-            auto const duty = here.site().functions[f].duty;
-            if (is_cut_off(duty)) read_slots(here, delay_slots(), stand, found);
-            if (duty == Duty::pump || duty == Duty::make_up) read_slots(here, cycling_slots(), stand, found);
-            if (duty == Duty::make_up) read_slots(here, fill_slots(), stand, found);
-        }
-        for (int s = 0; s < static_cast<int>(here.site().stations.size()); ++s) read_slots(here, places, Stand{.station = s}, found);
+        if (w.levels_truth != Truth::holds)
+            for (auto const& f : open_facts_of_levels(here, parts_, outputs_)) ++levels[f.key];
+        for (auto const& j : w.whole)
+            if (j.truth == Truth::undecided)
+                for (auto const& f : facts_of_pair(here, parts_, w, j, true)) ++found[f.key];
     }
 
     [[nodiscard]] Fact const* fact_of(Judge const& here, FactKey const& key) const {
@@ -185,8 +171,8 @@ private:
             read_slots(here, rule_table()[static_cast<std::size_t>(i.rule)].body.reads, i.stand, read);
             for (auto const& [key, count] : read) open.reading[key].push_back(r);
         }
-        Readers heights;
-        level_readers(here, heights);
+        Readers heights, pairs_of;
+        wiring_readers(here, heights, pairs_of);
         open.levels = !heights.empty();
         for (auto const& [key, count] : heights) open.reading[key].push_back(levels_);
         open.bad.assign(open.rules.size(), 1);

@@ -120,8 +120,8 @@ def alternatives(
     Example:
       levelswap alternatives swaps/new_switches.yaml
 
-    Exit code: 0 some, 1 none, 3 only undecided ones, 2 wrong call, 4 bad data
-    file.
+    Exit code: 0 some, or none needed, 1 none, 3 only undecided ones, 2 wrong
+    call, 4 bad data file.
     """
     case = load_case(swap, site, require_case(swap, site, put), catalog)
     found = ls.alternatives(
@@ -134,7 +134,7 @@ def alternatives(
         which="both" if keep is None else "keep" if keep else "release",
     )
     output.write_text(found.to_json() if as_json else found.to_text())
-    if found.keep or found.release:
+    if found.keep or found.release or not found.needed:
         sys.exit(FITS)
     sys.exit(CANNOT_TELL if found.undecided else DOES_NOT_FIT)
 

@@ -27,6 +27,7 @@ struct Finding {
     std::string source;
     std::string why;                ///< one sentence
     std::vector<std::string> facts; ///< "bore of the chamber of the long column: 170 mm (catalogue, file:line)"
+    std::vector<std::string> used;  ///< further facts behind the figures shown; the rule fails whatever each of them is
     std::vector<std::string> notes; ///< what was worked out on the way
     std::vector<std::string> positions;
     bool before = false;            ///< already so before the swap
@@ -95,6 +96,7 @@ struct Alternatives {
     /// full depth.
     std::vector<std::vector<std::string>> keep_blockers, release_blockers;
     bool keep_searched = true, release_searched = true;
+    bool needed = true;             ///< false: the swap fits, or does once the site work is done
     int complete_up_to = 3;
     std::size_t checks = 0;
 };

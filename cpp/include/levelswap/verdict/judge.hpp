@@ -47,6 +47,7 @@ struct Judged {
     Instance instance;
     Truth truth = Truth::holds;
     std::uint64_t positions = 0;  ///< positions it reads
+    int first = -1;               ///< of a rule on two functions together: the other one than the stand's
 };
 
 /// A level constraint: upper − lower ≥ separation.
@@ -59,8 +60,10 @@ struct LevelRule {
     std::string_view need;        ///< what `needed` is, in words
     std::uint64_t positions = 0;  ///< read by `needed`, beside those of the two elevations
     int needed_from = -1;         ///< the elevation that `needed` differs with, −1: none
+    Interval spare{0};            ///< what is left of the distance at the best setting, over the worlds; below zero: what is missing
     Truth alone = Truth::holds;
     bool in_conflict = false;
+    bool in_doubt = false;        ///< where the levels are open though each can be met alone: cannot surely be met beside the others
     bool doubtful = false;
 };
 
@@ -75,6 +78,7 @@ struct Elevation {
     Interval moved{0};            ///< how far the face centre is from where the site says: see face_moves
     Interval repeatability{0};    ///< how far it strays either way (all of it occurs): the least and the most it may be
     std::uint64_t positions = 0;
+    bool absent = false;          ///< a glass that is not there: no level is above it
     // for levels that geometry gives: what two of them on one head have in common
     bool swings = false;
     OutputHeight share{};
@@ -106,6 +110,7 @@ struct Wiring {
     std::vector<Elevation> elevations;
     std::vector<LevelRule> levels;
     Truth levels_truth = Truth::holds;
+    std::int64_t short_of = 0;              ///< nm that requirements which exclude one another lack together, in the best world (fails) or the worst
     std::vector<Window> windows;            ///< of the settings
 };
 
