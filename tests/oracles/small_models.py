@@ -60,6 +60,7 @@ def flange(face: str) -> dict[str, Fact]:
     return {
         "flange.circle": amount(190, "mm"), "flange.bolts": one(8, 8), "flange.bolt_size": amount(16, "mm"),
         "flange.hole": amount(18, "mm"), "flange.face": word(face), "flange.up": amount(0, "deg"),
+        "flange.spigot": amount(170, "mm"),
     }  # fmt: skip
 
 
@@ -101,6 +102,7 @@ def switch_half() -> Part:
 
 def column() -> Part:
     return Part("column", flange("socket") | wetted() | {
+        "feeds_through": word("no"),
         "tilt": amount(0, "deg"), "opening": amount(112, "mm"), "bore": amount(150, "mm"), "axis": amount(207, "mm"),
         "ceiling": amount(190, "mm"), "floor": amount(-190, "mm"), "throat.at": amount(40, "mm"),
         "throat.half": amount(50, "mm"), "tappings.spacing": amount(360, "mm"), "tappings.water": amount(-180, "mm"),
@@ -138,7 +140,8 @@ def output(form: str, angles: tuple[float, float], levels: tuple[int, int], rese
 
 def switch_set(**outputs: dict[str, Fact]) -> Part:
     return Part("switch_set", bay() | indoors() | {
-        "stated_float": one("ball", "ball"), "mercury": word("no"), "needs_plumb": word("no"),
+        "stated_float": one("ball", "ball"), "stated_head": one("head", "head"), "mercury": word("no"),
+        "needs_plumb": word("no"),
     }, outputs)  # fmt: skip
 
 
@@ -205,7 +208,7 @@ def base(two_cut_offs: bool = True) -> Model:
         duties["secondary_cut_off"] = ("secondary.switch_set.lock", "burner")
     vessel = {
         "mawp": amount(150, "psi(g)"), "hydrotest": amount(300, "psi(g)"), "float_out_for_test": word("no"),
-        "hazardous_area": word("no"),
+        "hazardous_area": word("no"), "drum.diameter": ABSENT, "drum.length": ABSENT,
         "atmosphere": amount(14.7, "psi(a)"), "cold_water": one("~ 10 degC .. 30 degC", None), "lpwl": amount(0, "mm"),
         "nwl": amount(180, "mm"), "evaporation": amount(3450, "lb/h"), "surface": amount(40, "ft2"),
         "service": word("steam"), "code": word("power"), "kind": word("firetube"), "firing": word("automatic"),

@@ -247,6 +247,19 @@ TEST(Demo, a_remedy_with_one_change_left_out_does_not_fit) {
     EXPECT_GT(tried, 0);
 }
 
+/// The coils are metered behind the transformer: without one nobody knows what they see.
+TEST(Demo, a_wrong_transformer_is_not_mended_by_leaving_it_out) {
+    auto const l = load("transformer_of_another_voltage");
+    auto const a = alternatives(catalog(), l.site, l.swap.put, 2);
+    for (auto const* repairs : {&a.keep, &a.release})
+        for (auto const& r : *repairs)
+            for (std::size_t i = 0; i < r.positions.size(); ++i) {
+                if (r.positions[i] != "burner.transformer") continue;
+                for (auto const& parts : r.tuples) EXPECT_NE(parts[i], "nothing");
+            }
+    EXPECT_FALSE(a.release.empty());
+}
+
 /// The tower lock set's level is stated for the power house float, and the ballasted float is too heavy for either set.
 TEST(Demo, one_swap_is_mended_only_by_two_parts_together) {
     auto const l = load("float_and_set_together");
