@@ -87,7 +87,7 @@ def head(kind: str = "float_head") -> Part:
         "design_tilt": amount(0, "deg"), "arm": amount(230, "mm"), "arm_width": amount(8, "mm"),
         "dead_moment": amount(0.05, "N*m"), "seal_torque": one("~ 0 N*m .. .02 N*m", None),
         "stem.standard": word("un"), "stem.size": amount(10, "mm"), "stem.gender": word("male"),
-        "bay.gain": one(1, 1), "bay.zero": amount(0, "deg"), "withdrawal": amount(350, "mm"), "hand": word("either"),
+        "swing_as": one("head", "head"), "bay.gain": one(1, 1), "bay.zero": amount(0, "deg"), "withdrawal": amount(350, "mm"), "hand": word("either"),
     }  # fmt: skip
     if kind == "float_half":
         return Part(kind, facts | {"tube.diameter": amount(26, "mm"), "tube.lift": amount(40, "mm")})
@@ -106,8 +106,8 @@ def column() -> Part:
         "tilt": amount(0, "deg"), "opening": amount(112, "mm"), "bore": amount(150, "mm"), "axis": amount(207, "mm"),
         "ceiling": amount(190, "mm"), "floor": amount(-190, "mm"), "throat.at": amount(40, "mm"),
         "throat.half": amount(50, "mm"), "tappings.spacing": amount(360, "mm"), "tappings.water": amount(-180, "mm"),
-        "tappings.steam": amount(180, "mm"), "tappings.standard": word("npt"), "tappings.size": amount(25, "mm"),
-        "tappings.gender": word("female"),
+        "tappings.steam": amount(180, "mm"), "tappings.glass": amount(-100, "mm"), "tappings.standard": word("npt"),
+        "tappings.size": amount(25, "mm"), "tappings.gender": word("female"),
     })  # fmt: skip
 
 

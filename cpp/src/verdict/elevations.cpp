@@ -9,8 +9,6 @@ namespace levelswap {
 
 namespace {
 
-constexpr double far = 5e9;  // 5 m: the declared domain of an elevation, in nm
-
 Interval range_of(Fact const* fact) { return fact ? Interval{fact->lo, fact->hi} : Interval{-far, far}; }
 
 constexpr std::array anchor_words = {"mounting", "tip of the low rod", "tip of the middle rod", "tip of the high rod"};

@@ -9,6 +9,8 @@ namespace levelswap {
 
 inline constexpr std::size_t most_wirings = 5000;   ///< a budget of checks, never of seconds
 
+inline constexpr double far = 5e9;   ///< 5 m: the declared domain of an elevation, in nm
+
 /// Elevations and level constraints of one wiring, judged on the level network.
 class LevelBuilder {
 public:
