@@ -279,6 +279,11 @@ FirstFailure first_failure(Judge const& judge, Assignment const& parts, std::vec
     if (open.rule >= 0) return open;
     for (auto const& r : j.wiring->pairs)
         if (r.truth == Truth::undecided) return {r.instance.rule, Truth::undecided};
+    for (auto const& w : j.wiring->whole)
+        if (w.truth == Truth::undecided) return {w.instance.rule, Truth::undecided};
+    for (auto const& l : j.wiring->levels)
+        if (l.alone == Truth::undecided) return {l.rule, Truth::undecided};
+    if (j.wiring->levels_truth == Truth::undecided) return {rule_index("levels.mounting"), Truth::undecided};
     return {-1, j.truth};
 }
 

@@ -319,10 +319,25 @@ Repair open_repair(Case const& c, RepairSet const& s, Units units) {
     Assignment const& trial = s.parts.front();
     auto const open = first_failure(c.judge, trial, c.set_aside);
     r.question = open.rule < 0 ? "" : std::string(rule_table()[static_cast<std::size_t>(open.rule)].title) + "?";
+    constexpr std::size_t most_asked = 3;   // `check` asks the rest
+    std::size_t asked = 0;
+    auto ask = [&](std::vector<Question> const& questions) {
+        for (auto const& q : questions)
+            if (asked++ < most_asked) r.question += " " + q.fact + ": " + q.threshold + ".";
+    };
     Explainer const words(c.judge, trial, s.positions, units);
-    for (auto const& j : c.judge.judge(trial).fixed)
-        if (j.truth == Truth::undecided && j.instance.rule == open.rule)
-            for (auto const& q : words.questions(j)) r.question += " " + q.fact + ": " + q.threshold + ".";
+    auto const j = c.judge.judge(trial);
+    auto names = [&](Judged const& x) { return x.truth == Truth::undecided && x.instance.rule == open.rule; };
+    for (auto const& x : j.fixed)
+        if (names(x)) ask(words.questions(x));
+    if (!j.wiring) return r;
+    for (auto const& x : j.wiring->pairs)
+        if (names(x)) ask(words.questions(x));
+    for (auto const& x : j.wiring->whole)
+        if (names(x)) ask(words.pair_questions(*j.wiring, x));
+    auto const [levels, together] = Explainer::levels_shown(*j.wiring);
+    for (auto const& l : levels)
+        if (j.wiring->levels_truth == Truth::undecided && (l.rule == open.rule || together)) ask(words.level_questions(*j.wiring, l, together));
     return r;
 }
 
