@@ -212,15 +212,22 @@ std::vector<std::pair<Instance, Finding>> Explainer::level_findings(Wiring const
             return at;
         };
         Interval const need = Interval{static_cast<double>(r.separation)} + r.needed + u.repeatability + l.repeatability;
-        Interval const apart = absolute(u) - absolute(l);
+        auto measured = [&](Elevation const& e) {
+            return e.station < 0 || judge_.station_fact(e.station, hangs_on[static_cast<std::size_t>(e.rod)])->nature != Fact::Nature::unknown;
+        };
+        bool const same = u.station == l.station && u.rod == l.rod, known = same || (measured(u) && measured(l));
+        auto on_face = [](Elevation const& e) { return e.own + (e.at_mark ? e.mark : Interval{0}); };
+        Interval const apart = same && !measured(u) ? on_face(u) - on_face(l) : absolute(u) - absolute(l);
         bool const at_most = r.needed.hi < 0;   // an upper bound of what lies between, the other way up
         if (at_most) f.subject = level_name(l) + " above " + level_name(u);
         f.required = (at_most ? "at most " : "at least ") + quantity(at_most ? -need : need, Dimension::length);
-        f.available = quantity(at_most ? -apart : apart, Dimension::length);
-        f.margin = quantity(apart - need, Dimension::length);
+        f.available = known ? quantity(at_most ? -apart : apart, Dimension::length) : "not known";
+        if (known) f.margin = quantity(apart - need, Dimension::length);
         if (!r.need.empty()) f.notes.push_back(std::string(r.need) + ": " + quantity(at_most ? -r.needed : r.needed, Dimension::length));
-        f.notes.push_back(level_name(u) + ": " + quantity(absolute(u), Dimension::length) + " above the vessel datum, as mounted now");
-        f.notes.push_back(level_name(l) + ": " + quantity(absolute(l), Dimension::length) + " above the vessel datum, as mounted now");
+        for (auto const* e : {&u, &l})
+            f.notes.push_back(level_name(*e) + ": " +
+                              (measured(*e) ? quantity(absolute(*e), Dimension::length) + " above the vessel datum, as mounted now"
+                                            : "not known, since the " + setting_name(judge_.site(), e->station, e->rod) + " is not known"));
         if (only_together) f.notes.push_back("each requirement can be met alone; whether one mounting meets all is open until these levels are measured");
         if (joint) f.notes.push_back("this and the other level requirements shown exclude one another at every mounting that the piping allows");
         f.positions = names(r.positions | u.positions | l.positions);
