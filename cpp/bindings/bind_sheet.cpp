@@ -78,6 +78,7 @@ void bind_setting_rows(py::module_& module) {
         .member("duty", &SheetCircuit::duty, "What the output does.")
         .member("output", &SheetCircuit::output, "The output, by position.")
         .member("contact", &SheetCircuit::contact, "What the contact does as the water falls.")
+        .member("terminals", &SheetCircuit::terminals, "Terminals, to be filled in; empty for what has no wires.")
         .member("circuit", &SheetCircuit::circuit, "Name of the circuit.")
         .member("supply", &SheetCircuit::supply, "Its supply, with units.")
         .member("load", &SheetCircuit::load, "What hangs on the contact, with units.")
@@ -90,7 +91,9 @@ void bind_setting_rows(py::module_& module) {
         .member("dry", &SheetState::dry, "With the water gone.")
         .member("unpowered", &SheetState::unpowered, "Without its supply.")
         .member("float_sunk", &SheetState::float_sunk, "With the float sunk.")
+        .member("float_stuck", &SheetState::float_stuck, "With the float stuck.")
         .member("wire_open", &SheetState::wire_open, "With a broken wire.")
+        .member("wire_shorted", &SheetState::wire_shorted, "With a shorted wire.")
         .member("reset", &SheetState::reset, "'automatic' or 'manual'.")
         .member("after_power_loss", &SheetState::after_power_loss, "What a power failure does to a lockout.")
         .member("held_reset", &SheetState::held_reset, "What a held reset button does while the water is low.")
@@ -127,7 +130,8 @@ void show_members(py::class_<Sheet>& bound) {
     show_member(bound, "states", &Sheet::states, "What each output is in each state.");
     show_member(bound, "differences", &Sheet::differences, "What acts otherwise than before.");
     show_member(bound, "fixed", &Sheet::fixed, "What its maker has set.");
-    show_member(bound, "adjustments", &Sheet::adjustments, "What else is set: pressures with their windows, delays.");
+    show_member(bound, "adjustments", &Sheet::adjustments, "What else is set or cut: pressures, signals, delays, rods.");
+    show_member(bound, "consumables", &Sheet::consumables, "What the work uses up, by position.");
     show_member(bound, "packs", &Sheet::packs, "The rule packs that apply, with their editions.");
     show_member(bound, "steps", &Sheet::steps, "The proving test; empty unless it fits.");
     show_member(bound, "abort_rule", &Sheet::abort_rule, "When the test is over.");

@@ -24,17 +24,17 @@ LEVELSWAP_SHAPE(SheetLevel, &SheetLevel::duty, &SheetLevel::output, &SheetLevel:
 LEVELSWAP_SHAPE(SheetMounting, &SheetMounting::station, &SheetMounting::now, &SheetMounting::window,
                 &SheetMounting::action)
 LEVELSWAP_SHAPE(SheetCircuit, &SheetCircuit::duty, &SheetCircuit::output, &SheetCircuit::contact,
-                &SheetCircuit::circuit, &SheetCircuit::supply, &SheetCircuit::load, &SheetCircuit::rating,
+                &SheetCircuit::terminals, &SheetCircuit::circuit, &SheetCircuit::supply, &SheetCircuit::load, &SheetCircuit::rating,
                 &SheetCircuit::protection)
 LEVELSWAP_SHAPE(SheetState, &SheetState::duty, &SheetState::wet, &SheetState::dry, &SheetState::unpowered,
-                &SheetState::float_sunk, &SheetState::wire_open, &SheetState::reset,
+                &SheetState::float_sunk, &SheetState::float_stuck, &SheetState::wire_open, &SheetState::wire_shorted, &SheetState::reset,
                 &SheetState::after_power_loss, &SheetState::held_reset)
 LEVELSWAP_SHAPE(SheetCheck, &SheetCheck::text, &SheetCheck::expected, &SheetCheck::blank)
 LEVELSWAP_SHAPE(SheetStep, &SheetStep::number, &SheetStep::title, &SheetStep::checks)
 LEVELSWAP_SHAPE(SheetCaution, &SheetCaution::work, &SheetCaution::text)
 LEVELSWAP_SHAPE(Sheet, &Sheet::outcome, &Sheet::answer, &Sheet::reason, &Sheet::site, &Sheet::datum,
                 &Sheet::changes, &Sheet::levels, &Sheet::mountings, &Sheet::wiring, &Sheet::states,
-                &Sheet::differences, &Sheet::fixed, &Sheet::adjustments, &Sheet::packs, &Sheet::steps, &Sheet::abort_rule,
+                &Sheet::differences, &Sheet::fixed, &Sheet::adjustments, &Sheet::consumables, &Sheet::packs, &Sheet::steps, &Sheet::abort_rule,
                 &Sheet::cautions, &Sheet::wrong, &Sheet::questions, &Sheet::walk)
 
 #undef LEVELSWAP_SHAPE

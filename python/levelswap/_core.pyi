@@ -1284,6 +1284,11 @@ class SheetCircuit:
         """
         Its supply, with units.
         """
+    @property
+    def terminals(self) -> str:
+        """
+        Terminals, to be filled in; empty for what has no wires.
+        """
 class SheetState:
     """
     What an output is in each state.
@@ -1314,6 +1319,11 @@ class SheetState:
         What the output does.
         """
     @property
+    def float_stuck(self) -> str:
+        """
+        With the float stuck.
+        """
+    @property
     def float_sunk(self) -> str:
         """
         With the float sunk.
@@ -1342,6 +1352,11 @@ class SheetState:
     def wire_open(self) -> str:
         """
         With a broken wire.
+        """
+    @property
+    def wire_shorted(self) -> str:
+        """
+        With a shorted wire.
         """
 class SheetCheck:
     """
@@ -1459,7 +1474,7 @@ class Sheet:
     @property
     def adjustments(self) -> tuple[str, ...]:
         """
-        What else is set: pressures with their windows, delays.
+        What else is set or cut: pressures, signals, delays, rods.
         """
     @property
     def answer(self) -> str:
@@ -1475,6 +1490,11 @@ class Sheet:
     def changes(self) -> tuple[str, ...]:
         """
         What changes, by position.
+        """
+    @property
+    def consumables(self) -> tuple[str, ...]:
+        """
+        What the work uses up, by position.
         """
     @property
     def datum(self) -> str:

@@ -29,34 +29,55 @@ private:
         auto const& d = model_.devices[static_cast<std::size_t>(h.device)];
         bool const up = h.phase == Phase::rising, working = h.phase == Phase::working;
         auto const& elevation = up ? d.levels.rising : d.levels.falling;
-        Interval const range = world_.seed == 0 && !working ? level_range(site_, elevation) : Interval{h.level};
+        bool const middle = world_.seed == 0 && !working;
+        Interval const range = !middle ? Interval{h.level} : up ? level_range(site_, elevation) : acting_range(site_, d);
         WalkEvent e;
         e.phase = word_of(h.phase);
         e.duty = name_of(d.duty);
         e.event = std::string(words_of(d.duty)) + ": " + event_words(h, d);
         e.effect = effect_words(h, d);
-        e.level = (working ? "above " : h.phase == Phase::low ? "below " : "") + words_.level(h.level, range);
-        e.in_glass = working ? "unknown" : shown_by_glass(site_, model_.glass, elevation);
+        e.level = (working ? "above " : h.phase == Phase::low ? "below " : "") + level_words(h, d);
+        e.in_glass = working ? "unknown" : shown_by_glass(site_, model_.glass, elevation, h.phase == Phase::falling ? &d : nullptr);
         e.nominal = h.level / 1e9;
         e.lowest = range.lo / 1e9;
         e.highest = range.hi / 1e9;
         return e;
     }
 
-    static std::string event_words(Happening const& h, Device const& d) {
+    /// A contact that acts late: where it trips and how far the water may have fallen at full fire when it has acted.
+    std::string level_words(Happening const& h, Device const& d) const {
+        bool const up = h.phase == Phase::rising, middle = world_.seed == 0 && h.phase != Phase::working;
+        auto const range = level_range(site_, up ? d.levels.rising : d.levels.falling);
+        double const at = up || h.phase == Phase::working ? h.level : h.tripped;
+        auto const trips = words_.level(at, middle ? range : Interval{at});
+        if (h.phase != Phase::falling || !d.delay || !is_known(range)) return trips;
+        auto const after = words_.quantity(d.delay->time, Dimension::time) + " later";
+        if (!d.delay->facts.known) return "trips at " + trips + ", acts later: how far the water falls meanwhile is not known";
+        if (!d.delay->at_full_fire) return "trips at " + trips + ", acts " + after;
+        return "trips at " + trips + ", acts " + after + ", by " + words_.at(middle ? acting_range(site_, d).lo : h.level) + " at full fire";
+    }
+
+    std::string after_delay(Happening const& h, Device const& d) const {
+        if (!d.delay || h.phase != Phase::rising) return {};
+        return d.delay->facts.known ? ", " + words_.quantity(d.delay->time, Dimension::time) + " later" : ", after its delay";
+    }
+
+    std::string event_words(Happening const& h, Device const& d) const {
         bool const opens = (d.acts == Device::Acts::opens) == (h.what == Happens::trips);
         switch (h.what) {
             case Happens::power_trips: return "power off and on again, water up";
             case Happens::trips:
-            case Happens::resets: return opens ? "contact opens" : "contact closes";
+            case Happens::resets:
+                if (d.acts == Device::Acts::feeds) return h.what == Happens::trips ? "valve opens" : "valve shuts";
+                return (opens ? "contact opens" : "contact closes") + after_delay(h, d);
             case Happens::stays_locked: return "water is back above its reset level";
             case Happens::held_stays:
             case Happens::held_closes: return "reset pressed and held while the water is low";
             case Happens::power_stays:
             case Happens::power_closes: return "power off and on again, water back";
             case Happens::pressed_closes: return h.phase == Phase::working ? "reset pressed, water up" : "reset pressed, water back";
-            case Happens::valve_wide_open: return "slide-wire at its low end";
-            case Happens::valve_shut: return "slide-wire at its high end";
+            case Happens::valve_wide_open: return "signal at its low end";
+            case Happens::valve_shut: return "signal at its high end";
         }
         return {};
     }
@@ -79,6 +100,7 @@ private:
     }
 
     static std::string tripped(Happening const& h, Device const& d) {
+        if (d.acts == Device::Acts::feeds) return "water flows in";
         bool const opens = d.acts == Device::Acts::opens;
         std::string const locked = d.manual == Truth::holds ? ", locked out until reset is pressed" : "";
         switch (d.duty) {
@@ -93,6 +115,7 @@ private:
     }
 
     std::string back(Happening const& h, Device const& d) const {
+        if (d.acts == Device::Acts::feeds) return "the flow stops";
         bool const closes = d.acts == Device::Acts::opens;
         switch (d.duty) {
             case Duty::primary_cut_off:
@@ -148,11 +171,12 @@ std::string percent(Interval share) {
 
 }  // namespace
 
-std::string shown_by_glass(Site const& site, std::optional<Glass> const& glass, Elevation const& e) {
+std::string shown_by_glass(Site const& site, std::optional<Glass> const& glass, Elevation const& e, Device const* falling) {
     if (!glass) return "unknown";
     bool const together = e.station >= 0 && e.rod == 0 && e.station == glass->low.station;
     auto at = [&](Elevation const& x) { return together ? without_mounting(x) : level_range(site, x); };
-    auto const level = at(e), low = at(glass->low), high = at(glass->high);
+    Interval const fallen = falling && falling->delay ? falling->delay->fall(level_range(site, e)) : Interval{0};
+    auto const level = at(e) - fallen, low = at(glass->low), high = at(glass->high);
     if (!is_known(level)) return "unknown";
     if (level.lo >= low.hi && level.hi <= high.lo) return "yes";
     return level.hi < low.lo || level.lo > high.hi ? "no" : "perhaps";

@@ -42,18 +42,17 @@ SettledSite settle_mountings(Case const& c) {
             out.mountings.push_back({s, rod, range_of(now) + moved, window, std::nullopt});
         }
     if (c.judgement_after.truth != Truth::holds) return out;
-    Site as_it_is = out.site;
-    for (auto const& m : out.mountings) leave(as_it_is.stations[static_cast<std::size_t>(m.station)], m.rod);
-    if (Judge(c.judge.catalog(), as_it_is).truth(c.after) == Truth::holds) {
-        out.site = std::move(as_it_is);
-        return out;
-    }
     for (auto& m : out.mountings) {
         if (!m.window) continue;
+        auto& station = stations[static_cast<std::size_t>(m.station)];
+        Station const free = station;
+        leave(station, m.rod);
+        if (Judge(c.judge.catalog(), out.site).truth(c.after) == Truth::holds) continue;
+        station = free;
         auto const left = window_in(Judge(c.judge.catalog(), out.site).judge(c.after), m.station, m.rod);
         if (!left) continue;
         m.set_to = left->middle();
-        move(stations[static_cast<std::size_t>(m.station)], m.rod, *m.set_to);
+        move(station, m.rod, *m.set_to);
     }
     return out;
 }

@@ -13,8 +13,8 @@ struct Mounting {
     std::optional<double> set_to;       ///< only where it has to be moved
 };
 
-/// A site whose mountings are no longer settings: left as they are where that fits, otherwise moved into the middle
-/// of what is left of their windows, one after the other.
+/// A site whose mountings are no longer settings: one after the other is left as it is where that fits whatever is
+/// done to the rest, otherwise moved into the middle of what is left of its window.
 struct SettledSite {
     Site site;
     std::vector<Mounting> mountings;

@@ -27,6 +27,7 @@ void set_up(Sheet& out, SheetCase const& s) {
     out.levels = sheet_levels(s);
     out.mountings = sheet_mountings(s);
     out.adjustments = sheet_adjustments(s);
+    out.consumables = sheet_consumables(s);
     out.wiring = sheet_circuits(s);
     out.states = sheet_states(s);
     out.differences = sheet_differences(s);

@@ -12,8 +12,9 @@ public:
           circuit_(s.site().circuits[static_cast<std::size_t>(function_.circuit)]) {}
 
     SheetCircuit row() const {
-        return {std::string(words_of(d_.duty)), output_label(s_.c, d_.output, s_.c.after), contact(), circuit_.name,
-                supply(), load(), rating(), protection()};
+        std::string const duty(words_of(d_.duty)), output = output_label(s_.c, d_.output, s_.c.after);
+        if (mechanical()) return {duty, output, contact(), {}, circuit_.name, "no electricity: water only", {}, {}, {}};
+        return {duty, output, contact(), terminals(), circuit_.name, supply(), load(), rating(), protection()};
     }
 
 private:
@@ -34,7 +35,15 @@ private:
     }
     bool there(int position) const { return position >= 0 && s_.c.after[static_cast<std::size_t>(position)] != nothing; }
 
+    std::string terminals() const {
+        if (d_.acts != Device::Acts::slides) return "______ and ______, read off the part";
+        if (transmitter()) return "+ ______ and - ______, read off the part";
+        return "ends ______ and ______, slider ______, read off the part";
+    }
+    bool transmitter() const { return s_.kind(d_) == Owner::transmitter; }
+
     std::string contact() const {
+        if (transmitter()) return "none: a signal in a two-wire loop, " + s_.signal(d_);
         if (d_.acts == Device::Acts::slides) return "slide-wire, " + amount(s_.fact(d_, From::output, Attribute::resistance), Attribute::resistance);
         if (mechanical()) return "none: its own float moves the valve";
         return d_.acts == Device::Acts::opens ? "opens as the water falls" : "closes as the water falls";
@@ -44,7 +53,7 @@ private:
         std::string text = amount(of_circuit(Attribute::supply), Attribute::supply) + " " +
                            current();
         text += "; supply " + word(of_circuit(Attribute::source), Attribute::source);
-        text += "; the contact breaks the " + word(of_circuit(Attribute::breaks), Attribute::breaks) + " conductor";
+        if (d_.has_contact()) text += "; the contact breaks the " + word(of_circuit(Attribute::breaks), Attribute::breaks) + " conductor";
         if (there(at(Role::transformer))) text += "; through " + held(at(Role::transformer));
         return text;
     }
@@ -61,10 +70,7 @@ private:
         return text;
     }
 
-    [[nodiscard]] bool mechanical() const {
-        auto const* acts = s_.fact(d_, From::output, Attribute::acts);
-        return acts && acts->may == bits<Attribute::acts>("feeds_on_fall");
-    }
+    [[nodiscard]] bool mechanical() const { return d_.acts == Device::Acts::feeds; }
 
     static void add(std::string& text, std::string const& more) { text += (text.empty() ? "" : "; ") + more; }
 
@@ -104,7 +110,6 @@ private:
 
     std::string rating() const {
         if (d_.acts == Device::Acts::slides) return "no contact: signal only";
-        if (mechanical()) return "no contact";
         std::string text;
         auto const* code = s_.fact(d_, From::output, Attribute::pilot_duty);
         if (code && code->nature != Fact::Nature::none) add(text, "pilot duty " + word(code, Attribute::pilot_duty));

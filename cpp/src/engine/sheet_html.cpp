@@ -9,13 +9,16 @@ constexpr char const* style = R"(
 :root { color-scheme: only light; }
 body { background: #fff; color: #000; font: 1rem/1.4 sans-serif; margin: 1rem auto; max-width: 60rem; padding: 0 1rem; }
 h1 { font-size: 1.5rem; } h2 { font-size: 1.2rem; border-bottom: 2px solid #000; margin-top: 1.6rem; } h3 { font-size: 1rem; margin-bottom: .3rem; }
-table { border-collapse: collapse; width: 100%; } th, td { border: 1px solid #000; padding: .2rem .4rem; text-align: left; vertical-align: top; overflow-wrap: anywhere; }
+table { border-collapse: collapse; width: 100%; } th, td { border: 1px solid #000; padding: .2rem .4rem; text-align: left; vertical-align: top; overflow-wrap: break-word; }
 .scroll { overflow-x: auto; } .answer, .abort { border: 3px solid #000; padding: .5rem; font-weight: bold; }
 .box { display: inline-block; width: .9em; height: .9em; border: 1px solid #000; } .blank { display: inline-block; min-width: 6em; border-bottom: 1px solid #000; }
-.long { min-width: 16em; }
+.long { min-width: 9em; } .hand { white-space: nowrap; }
+table.steps { table-layout: fixed; } .steps th, .steps td { font-weight: normal; } .steps thead th { font-weight: bold; }
+.steps th:nth-child(1), .steps td:nth-child(1) { width: 2.6em; } .steps th:nth-child(3) { width: 28%; } .steps th:nth-child(4) { width: 13em; }
 @page { margin: 15mm; }
+@media screen and (max-width: 40rem) { .steps th:nth-child(4) { width: 7em; } .hand { white-space: normal; } .long { min-width: 6em; } }
 @media print { body { font-size: 9.5pt; margin: 0; max-width: none; padding: 0; } .proving { break-before: page; } .scroll { overflow: visible; }
-section.step, tr, li, .abort { break-inside: avoid; } h2, h3 { break-after: avoid; } thead { display: table-header-group; } }
+section.step, tr, li, .abort { break-inside: avoid; } h2, h3 { break-after: avoid; } h2 { margin-top: 1rem; } thead { display: table-header-group; } }
 )";
 
 std::string escaped(std::string const& text) {
@@ -75,11 +78,11 @@ public:
         for (auto const& step : all) {
             open("step");
             element("h3", std::to_string(step.number) + ". " + step.title);
-            out_ += "<table>\n<thead><tr><th scope=\"col\">Done</th><th scope=\"col\">What is looked at</th>"
+            out_ += "<table class=\"steps\">\n<thead><tr><th scope=\"col\">Done</th><th scope=\"col\">What is looked at</th>"
                     "<th scope=\"col\">What must be seen</th><th scope=\"col\">Written down</th></tr></thead>\n<tbody>\n";
             for (auto const& c : step.checks)
                 out_ += "<tr><td><span class=\"box\"></span></td><th scope=\"row\">" + escaped(c.text) + "</th><td>" +
-                        escaped(c.expected) + "</td><td>" + blank(c.blank) + "</td></tr>\n";
+                        escaped(c.expected) + "</td><td class=\"hand\">" + blank(c.blank) + "</td></tr>\n";
             out_ += "</tbody>\n</table>\n";
             close();
         }
@@ -102,7 +105,7 @@ void walk(HtmlSheet& page, LevelWalk const& w) {
 
 void valve(HtmlSheet& page, LevelWalk const& w) {
     if (w.valve.empty()) return;
-    page.element("h2", "Slide-wire: feed valve against level");
+    page.element("h2", "Feed valve against level");
     page.element("p", w.valve_band);
     std::vector<Row> rows;
     for (auto const& v : w.valve) rows.push_back({v.opening, v.level});
@@ -118,20 +121,27 @@ void setting(HtmlSheet& page, Sheet const& s) {
     }
     page.table({"Event", "Output", "Level", "Was", "In the glass", "Marked at"}, rows, true);
     rows.clear();
-    page.element("h2", "Mounting of each column (its face centre)");
+    page.element("h2", "Mounting: height of each face centre, and of each rod tip that may be set");
     for (auto const& m : s.mountings) rows.push_back({m.station, m.now, m.window.empty() ? "none: the piping fixes it" : m.window, m.action});
-    page.table({"Column", "Now", "Window that is right whatever the tolerances do", "Do"}, rows);
+    page.table({"Column or rod", "Now", "Window that is right whatever the tolerances do", "Do"}, rows);
     valve(page, s.walk);
     rows.clear();
     page.element("h2", "Wiring: contact to circuit to load");
     for (auto const& w : s.wiring)
-        rows.push_back({w.duty, w.output + "; " + w.contact + "; terminals ______", w.circuit + "; " + w.supply, w.load, w.rating, w.protection});
+        rows.push_back({w.duty, w.output + "; " + w.contact + (w.terminals.empty() ? "" : "; terminals " + w.terminals), w.circuit + "; " + w.supply, w.load, w.rating, w.protection});
     page.table({"Duty", "Output and contact", "Circuit and supply", "Load", "Rating", "Protection"}, rows);
     rows.clear();
     page.element("h2", "State of each output");
     for (auto const& x : s.states)
-        rows.push_back({x.duty, x.wet, x.dry, x.unpowered, x.float_sunk, x.wire_open, x.reset, x.held_reset, x.after_power_loss});
-    page.table({"Duty", "Wet", "Dry", "No power", "Float sunk", "Wire broken", "Reset", "Reset held while low", "Lockout after a power failure"}, rows);
+        rows.push_back({x.duty, x.wet, x.dry, x.unpowered, x.float_sunk, x.float_stuck, x.wire_open, x.wire_shorted});
+    page.table({"Duty", "Wet", "Dry", "No power", "Float sunk", "Float stuck", "Wire broken", "Wire shorted"}, rows);
+    rows.clear();
+    for (auto const& x : s.states)
+        if (x.reset != "-") rows.push_back({x.duty, x.reset, x.held_reset, x.after_power_loss});
+    if (!rows.empty()) {
+        page.element("h2", "Reset and lockout");
+        page.table({"Duty", "Reset", "Reset held while the water is low", "Lockout after a power failure"}, rows);
+    }
     page.list("Acts otherwise than before", s.differences);
     page.list("Factory-fixed", s.fixed);
 }
@@ -143,8 +153,10 @@ void refusal(HtmlSheet& page, Sheet const& s) {
     for (auto const& q : s.questions) questions.push_back(q.fact + " -- " + q.how + "; for " + q.rule + ": " + q.threshold);
     page.list("Measure this", questions);
     page.list("What would go wrong", s.walk.faults);
-    page.element("h2", "What the water would do to it, feed shut, falling and rising again");
-    walk(page, s.walk);
+    if (!s.walk.events.empty()) {
+        page.element("h2", "What the water would do to it, feed shut, falling and rising again");
+        walk(page, s.walk);
+    }
     valve(page, s.walk);
 }
 
@@ -163,6 +175,7 @@ std::string render_html(Sheet const& s) {
     if (fits) setting(page, s);
     else refusal(page, s);
     page.list("Also set", s.adjustments);
+    page.list("Used up by the work", s.consumables);
     page.list("Rule packs", s.packs);
     std::vector<std::string> cautions;
     for (auto const& c : s.cautions) cautions.push_back(c.work + ": " + c.text);

@@ -17,14 +17,16 @@ inline constexpr auto members<SheetMounting> = std::tuple{
 template <>
 inline constexpr auto members<SheetCircuit> = std::tuple{
     Member{"duty", &SheetCircuit::duty}, Member{"output", &SheetCircuit::output},
-    Member{"contact", &SheetCircuit::contact}, Member{"circuit", &SheetCircuit::circuit},
+    Member{"contact", &SheetCircuit::contact}, Member{"terminals", &SheetCircuit::terminals},
+    Member{"circuit", &SheetCircuit::circuit},
     Member{"supply", &SheetCircuit::supply}, Member{"load", &SheetCircuit::load},
     Member{"rating", &SheetCircuit::rating}, Member{"protection", &SheetCircuit::protection}};
 template <>
 inline constexpr auto members<SheetState> = std::tuple{
     Member{"duty", &SheetState::duty}, Member{"wet", &SheetState::wet}, Member{"dry", &SheetState::dry},
     Member{"unpowered", &SheetState::unpowered}, Member{"float_sunk", &SheetState::float_sunk},
-    Member{"wire_open", &SheetState::wire_open}, Member{"reset", &SheetState::reset},
+    Member{"float_stuck", &SheetState::float_stuck}, Member{"wire_open", &SheetState::wire_open},
+    Member{"wire_shorted", &SheetState::wire_shorted}, Member{"reset", &SheetState::reset},
     Member{"after_power_loss", &SheetState::after_power_loss}, Member{"held_reset", &SheetState::held_reset}};
 template <>
 inline constexpr auto members<SheetCheck> = std::tuple{
@@ -55,7 +57,7 @@ inline constexpr auto members<Sheet> = std::tuple{
     Member{"site", &Sheet::site}, Member{"datum", &Sheet::datum}, Member{"changes", &Sheet::changes},
     Member{"levels", &Sheet::levels}, Member{"mountings", &Sheet::mountings}, Member{"wiring", &Sheet::wiring},
     Member{"states", &Sheet::states}, Member{"differences", &Sheet::differences}, Member{"fixed", &Sheet::fixed},
-    Member{"adjustments", &Sheet::adjustments}, Member{"packs", &Sheet::packs}, Member{"steps", &Sheet::steps},
+    Member{"adjustments", &Sheet::adjustments}, Member{"consumables", &Sheet::consumables}, Member{"packs", &Sheet::packs}, Member{"steps", &Sheet::steps},
     Member{"abort_rule", &Sheet::abort_rule}, Member{"cautions", &Sheet::cautions}, Member{"wrong", &Sheet::wrong},
     Member{"questions", &Sheet::questions}, Member{"walk", &Sheet::walk}};
 

@@ -21,6 +21,14 @@ std::string old_choice(SheetCase const& s, int function, Attribute a) {
     return f->nature == Fact::Nature::unknown ? "not known" : words_of_bits(a, f->may);
 }
 
+/// Whether the output that performs the duty now is a valve that its own float moves.
+bool old_feeds(SheetCase const& s, int function) {
+    Stand stand;
+    stand.output = s.site().functions[static_cast<std::size_t>(function)].now;
+    auto const* acts = s.c.judge.fact({From::output, Attribute::acts}, stand, s.c.before, nullptr);
+    return acts && acts->may == bits<Attribute::acts>("feeds_on_fall");
+}
+
 /// The most likely level only: the old value is for comparing.
 std::string old_level(SheetCase const& s, int function, bool rising) {
     auto const& now = s.site().functions[static_cast<std::size_t>(function)].now;
@@ -35,10 +43,64 @@ std::string part_at(SheetCase const& s, int position) {
     return part_name(s.c.judge.catalog(), s.c.after[static_cast<std::size_t>(position)]);
 }
 
-std::string state_of(Device const& d, bool tripped) {
-    if (d.acts == Device::Acts::slides) return tripped ? "valve open" : "valve shut";
-    return ((d.acts == Device::Acts::opens) == tripped) ? "open" : "closed";
-}
+/// What one output is in each state; a dash where the state cannot come about.
+class StateWords {
+public:
+    StateWords(SheetCase const& s, Device const& d) : s_(s), d_(d) {}
+
+    SheetState row() const {
+        SheetState row;
+        row.duty = words_of(d_.duty);
+        row.wet = level(false);
+        row.dry = level(true);
+        row.float_stuck = by_float() ? "as it stuck: only the test finds it" : "-";
+        row.reset = row.after_power_loss = row.held_reset = "-";
+        if (d_.acts == Device::Acts::feeds) mechanical(row);
+        else if (d_.acts == Device::Acts::slides) signal(row);
+        else contact(row);
+        return row;
+    }
+
+private:
+    std::string level(bool tripped) const {
+        if (!d_.has_contact()) return tripped ? "valve open" : "valve shut";
+        return ((d_.acts == Device::Acts::opens) == tripped) ? "open" : "closed";
+    }
+    bool by_float() const {
+        auto const* f = s_.fact(d_, From::output, Attribute::senses_by);
+        return f && f->may == bits<Attribute::senses_by>("float");
+    }
+    static void mechanical(SheetState& row) {
+        row.unpowered = "as level";
+        row.float_sunk = "valve open";
+        row.wire_open = row.wire_shorted = "-";
+    }
+    /// A lost signal leaves the valve where its actuator takes it, unless the part itself says what a broken wire does.
+    void signal(SheetState& row) const {
+        auto const failing = s_.fact(d_, From::actuator, Attribute::on_failure);
+        std::string const left = failing && failing->nature != Fact::Nature::none
+                                     ? (failing->nature == Fact::Nature::unknown ? "not known" : "valve " + words_of_bits(Attribute::on_failure, failing->may))
+                                     : "not known";
+        auto const broken = s_.choice(d_, Attribute::broken_wire);
+        row.unpowered = left;
+        row.wire_open = broken == "-" ? left : broken;
+        row.wire_shorted = "not known";
+        row.float_sunk = by_float() ? "valve open" : "-";
+    }
+    void contact(SheetState& row) const {
+        row.unpowered = s_.choice(d_, Attribute::unpowered);
+        row.float_sunk = s_.choice(d_, Attribute::float_sunk);
+        row.reset = s_.choice(d_, Attribute::reset_type);
+        auto const open = s_.choice(d_, Attribute::wire_open), shorted = s_.choice(d_, Attribute::wire_shorted);
+        row.wire_open = open == "-" ? "as an open contact" : open + " (sensing wire)";
+        row.wire_shorted = shorted == "-" ? "as a closed contact" : shorted + " (sensing wire)";
+        bool const locks = d_.manual != Truth::fails;
+        row.after_power_loss = locks ? s_.choice(d_, Attribute::after_power_loss) : "-";
+        row.held_reset = !locks ? "-" : d_.held_closes == Truth::fails ? "stays open" : d_.held_closes == Truth::holds ? "closes" : "not known";
+    }
+    SheetCase const& s_;
+    Device const& d_;
+};
 
 }  // namespace
 
@@ -66,13 +128,30 @@ Device const* SheetCase::find(Duty duty) const {
     return at == model.devices.end() ? nullptr : &*at;
 }
 
+Owner SheetCase::kind(Device const& d) const {
+    return c.judge.catalog().parts[static_cast<std::size_t>(c.after[static_cast<std::size_t>(d.output.position)])].kind;
+}
+
+std::string SheetCase::lateness(Device const& d) const {
+    return d.delay ? "; the contact follows " + words.quantity(d.delay->time, Dimension::time) + " later" : std::string();
+}
+
+/// 4 mA to 20 mA: IEC 60381-1, from memory.
+std::string SheetCase::signal(Device const& d) const {
+    auto const* direction = fact(d, From::output, Attribute::direction);
+    bool const follows = direction && direction->may == bits<Attribute::direction>("falling");
+    bool const turned = direction && direction->may == bits<Attribute::direction>("rising");
+    if (!follows && !turned) return "4 mA and 20 mA at " + falling(d) + " and " + rising(d) + ", which at which is not known";
+    return "4 mA at " + (follows ? falling(d) : rising(d)) + ", 20 mA at " + (follows ? rising(d) : falling(d));
+}
+
 std::vector<SheetLevel> sheet_levels(SheetCase const& s) {
     std::vector<SheetLevel> out;
     for (auto const& d : s.model.devices) {
         if (!d.wired()) continue;
         out.push_back({std::string(words_of(d.duty)), output_label(s.c, d.output, s.c.after), part_at(s, d.output.position),
                        s.falling(d), s.rising(d), old_level(s, d.function, false), old_level(s, d.function, true),
-                       shown_by_glass(s.site(), s.model.glass, d.levels.falling)});
+                       shown_by_glass(s.site(), s.model.glass, d.levels.falling, &d)});
     }
     return out;
 }
@@ -92,39 +171,10 @@ std::vector<SheetMounting> sheet_mountings(SheetCase const& s) {
     return out;
 }
 
-/// Set pressures with their windows, as the rules have worked them out, and the delays that the levels count with.
-std::vector<std::string> sheet_adjustments(SheetCase const& s) {
-    std::vector<std::string> out;
-    for (auto const& p : set_pressures(s.c))
-        out.push_back("set pressure of the " + p.valve + ", read beside it: " + s.words.quantity(p.window, Dimension::pressure_gauge) +
-                      ", set while it flows, looked at again when nothing flows");
-    for (auto const& d : s.model.devices) {
-        Fact const* delay = d.wired() ? s.fact(d, From::output, Attribute::delay) : nullptr;
-        if (!delay || delay->nature == Fact::Nature::unknown || delay->nature == Fact::Nature::none || delay->hi <= 0) continue;
-        out.push_back("delay of the " + std::string(words_of(d.duty)) + ": " + s.words.quantity({delay->lo, delay->hi}, Dimension::time));
-    }
-    return out;
-}
-
 std::vector<SheetState> sheet_states(SheetCase const& s) {
     std::vector<SheetState> out;
-    for (auto const& d : s.model.devices) {
-        if (!d.wired()) continue;
-        SheetState row{std::string(words_of(d.duty)), state_of(d, false), state_of(d, true), {}, {}, {}, {}, {}, {}};
-        if (d.acts == Device::Acts::slides) {
-            row.unpowered = row.float_sunk = row.reset = row.after_power_loss = row.held_reset = "-";
-            row.wire_open = s.choice(d, Attribute::broken_wire);
-        } else {
-            row.unpowered = s.choice(d, Attribute::unpowered);
-            row.float_sunk = s.choice(d, Attribute::float_sunk);
-            row.reset = s.choice(d, Attribute::reset_type);
-            row.wire_open = "as an open contact";
-            bool const locks = d.manual != Truth::fails;
-            row.after_power_loss = locks ? s.choice(d, Attribute::after_power_loss) : "-";
-            row.held_reset = !locks ? "-" : d.held_closes == Truth::fails ? "stays open" : d.held_closes == Truth::holds ? "closes" : "not known";
-        }
-        out.push_back(std::move(row));
-    }
+    for (auto const& d : s.model.devices)
+        if (d.wired()) out.push_back(StateWords(s, d).row());
     return out;
 }
 
@@ -139,6 +189,10 @@ std::vector<std::string> sheet_differences(SheetCase const& s) {
         };
         compare("falling at", s.words.at(level_in(s.site(), d.levels.falling, d.falling_key(), {})), old_level(s, d.function, false));
         compare("rising at", s.words.at(level_in(s.site(), d.levels.rising, d.rising_key(), {})), old_level(s, d.function, true));
+        bool const by_itself = d.acts == Device::Acts::feeds, was_by_itself = old_feeds(s, d.function);
+        if (by_itself != was_by_itself)
+            out.push_back(name + (by_itself ? ": by a valve that its own float moves, was by a contact" : ": by a contact, was by a valve that its own float moves"));
+        if (by_itself || was_by_itself) continue;
         for (Attribute a : {Attribute::reset_type, Attribute::after_power_loss, Attribute::unpowered, Attribute::float_sunk})
             compare(std::string(row_of(a).meaning) + ":", s.choice(d, a), old_choice(s, d.function, a));
     }
@@ -152,9 +206,24 @@ std::vector<std::string> factory_fixed(SheetCase const& s) {
     for (auto const& d : s.model.devices) {
         if (!d.wired() || std::find(seen.begin(), seen.end(), d.output.position) != seen.end()) continue;
         seen.push_back(d.output.position);
-        out.push_back(part_at(s, d.output.position) + " at " + s.site().positions[static_cast<std::size_t>(d.output.position)].name +
-                      ": where its outputs act on the arm, and their differential, are set by its maker. They are not "
-                      "settings; the levels follow from the mounting of the column alone.");
+        std::string const what = part_at(s, d.output.position) + " at " + s.site().positions[static_cast<std::size_t>(d.output.position)].name + ": ";
+        if (s.kind(d) == Owner::switch_set)
+            out.push_back(what + "where its outputs act on the arm, and their differential, are set by its maker. They are not "
+                                 "settings; the levels follow from the mounting of the column alone.");
+        if (s.kind(d) == Owner::float_control)
+            out.push_back(what + "where it acts above its connection, and its differential, are set by its maker. They are not "
+                                 "settings; the levels follow from the height of the connection alone.");
+    }
+    return out;
+}
+
+std::vector<std::string> sheet_consumables(SheetCase const& s) {
+    std::vector<std::string> out;
+    for (auto const& work : work_of(s.c, s.c.changed, &s.c.after)) {
+        if (work.consumables.empty()) continue;
+        std::string text = work.position + ": ";
+        for (auto const& item : work.consumables) text += (&item == &work.consumables.front() ? "" : ", ") + item;
+        out.push_back(std::move(text));
     }
     return out;
 }

@@ -19,11 +19,17 @@ struct SheetCase {
     [[nodiscard]] std::string falling(Device const& d) const;
     [[nodiscard]] std::string rising(Device const& d) const;
     [[nodiscard]] Device const* find(Duty duty) const;
+    [[nodiscard]] Owner kind(Device const& d) const;   ///< of the part that has the output
+    /// "; the contact follows 2 s to 4 s later", where it acts after the level and not at it.
+    [[nodiscard]] std::string lateness(Device const& d) const;
+    /// A signal at both ends of the levels that it is set to, "4 mA at 3 in, 20 mA at 9 in".
+    [[nodiscard]] std::string signal(Device const& d) const;
 };
 
 std::vector<SheetLevel> sheet_levels(SheetCase const& s);
 std::vector<SheetMounting> sheet_mountings(SheetCase const& s);
 std::vector<std::string> sheet_adjustments(SheetCase const& s);
+std::vector<std::string> sheet_consumables(SheetCase const& s);
 std::vector<SheetState> sheet_states(SheetCase const& s);
 std::vector<std::string> sheet_differences(SheetCase const& s);
 std::vector<std::string> factory_fixed(SheetCase const& s);

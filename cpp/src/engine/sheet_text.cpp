@@ -33,7 +33,9 @@ public:
         out_ += current + '\n';
     }
     void line(std::string const& text, std::size_t indent = 0) { line(std::string(indent, ' '), text, indent + 2); }
-    void labelled(std::string const& label, std::string const& text) { line(fmt::format("    {:<12}", label), text, 16); }
+    void labelled(std::string const& label, std::string const& text) {
+        if (!text.empty()) line(fmt::format("    {:<12}", label), text, 16);
+    }
     void raw(std::string const& text) { out_ += text + '\n'; }
     void title(std::string const& text) { out_ += '\n' + text + '\n' + std::string(text.size(), '=') + '\n'; }
     void heading(std::string const& text) { out_ += '\n' + text + '\n'; }
@@ -60,13 +62,13 @@ void levels(TextSheet& page, Sheet const& s) {
 
 void valve(TextSheet& page, LevelWalk const& walk) {
     if (walk.valve.empty()) return;
-    page.heading("Slide-wire: feed valve against level");
+    page.heading("Feed valve against level");
     if (!walk.valve_band.empty()) page.line(walk.valve_band, 2);
     for (auto const& v : walk.valve) page.line(fmt::format("    {:<12}", v.opening), v.level, 16);
 }
 
 void mountings(TextSheet& page, Sheet const& s) {
-    page.heading("Mounting of each column (its face centre)");
+    page.heading("Mounting: height of each face centre, and of each rod tip that may be set");
     for (auto const& m : s.mountings) {
         page.line(m.station + ": now at " + m.now + "; " + m.action, 2);
         if (!m.window.empty()) page.line("window that is right whatever the tolerances do: " + m.window, 4);
@@ -78,7 +80,7 @@ void wiring(TextSheet& page, Sheet const& s) {
     for (auto const& w : s.wiring) {
         page.line(w.duty + " -- " + w.output, 2);
         page.labelled("contact", w.contact);
-        page.labelled("terminals", "______ and ______, read off the part");
+        page.labelled("terminals", w.terminals);
         page.labelled("circuit", w.circuit);
         page.labelled("supply", w.supply);
         page.labelled("load", w.load);
@@ -92,11 +94,17 @@ void states(TextSheet& page, Sheet const& s) {
     page.raw(fmt::format("  {:<29}{:<12}{:<12}{:<12}{}", "", "wet", "dry", "no power", "float sunk"));
     for (auto const& x : s.states) {
         page.raw(fmt::format("  {:<29}{:<12}{:<12}{:<12}{}", x.duty, x.wet, x.dry, x.unpowered, x.float_sunk));
-        std::string reset = "wire broken: " + x.wire_open;
-        if (x.reset != "-") reset += "; reset " + x.reset;
-        if (x.held_reset != "-") reset += "; held while low: " + x.held_reset;
-        if (x.after_power_loss != "-") reset += "; lockout after a power failure: " + x.after_power_loss;
-        page.line(reset, 6);
+        std::string more;
+        auto say = [&](char const* what, std::string const& is) {
+            if (is != "-") more += (more.empty() ? "" : "; ") + std::string(what) + is;
+        };
+        say("wire broken: ", x.wire_open);
+        say("wire shorted: ", x.wire_shorted);
+        say("float stuck: ", x.float_stuck);
+        say("reset ", x.reset);
+        say("held while low: ", x.held_reset);
+        say("lockout after a power failure: ", x.after_power_loss);
+        if (!more.empty()) page.line(more, 6);
     }
 }
 
@@ -121,6 +129,7 @@ void steps(TextSheet& page, Sheet const& s) {
 }
 
 void walk(TextSheet& page, LevelWalk const& w) {
+    if (w.events.empty()) return;
     page.heading("What the water would do to it, feed shut, falling and rising again");
     for (auto const& e : w.events)
         page.line("- " + e.phase + ", " + e.level + ": " + e.event + " -> " + e.effect, 2);
@@ -159,6 +168,7 @@ std::string render_text(Sheet const& s) {
         page.list("Factory-fixed", s.fixed);
     }
     page.list("Also set", s.adjustments);
+    page.list("Used up by the work", s.consumables);
     page.list("Rule packs", s.packs);
     page.heading("Cautions");
     for (auto const& c : s.cautions) page.line("- " + c.work + ": " + c.text, 2);

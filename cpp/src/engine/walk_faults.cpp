@@ -75,7 +75,14 @@ class Complaint {
 public:
     Complaint(Case const& c, WalkModel const& model, Units units) : site_(c.judge.site()), model_(model), words_(units) {}
 
-    std::string of(Fault const& f) const {
+    /// In a world where it happens, so that its levels show it.
+    std::string of(Fault const& f, World world) {
+        world_ = world;
+        return text(f);
+    }
+
+private:
+    std::string text(Fault const& f) const {
         auto const& d = model_.devices[static_cast<std::size_t>(f.device)];
         std::string const name(words_of(d.duty));
         using K = Fault::Kind;
@@ -89,6 +96,10 @@ public:
             case K::valve_cannot_open:
                 return "the feed valve sticks at " + percent({1 - d.reach.lowest.hi, 1 - d.reach.lowest.lo}) + " open, since " +
                        down(d) + ": it cannot open and the boiler is starved";
+            case K::valve_will_not_shut:
+                return "the supply holds the valve of the " + name + " open: " +
+                       "up to " + words_.quantity(Interval{d.supply.hi}, Dimension::pressure_difference) + " stands across its seat, and its float shuts it against " +
+                       words_.quantity(Interval{d.shuts_against.hi}, Dimension::pressure_difference) + " at most: the vessel overfills";
             case K::jams:
                 return "the float of " + station(d) + " touches the side within the head's own arc and can jam: what hangs on "
                        "that head may then stay as it is while the water falls";
@@ -100,9 +111,11 @@ public:
             case K::alarm_before_stop:
                 return "the high alarm sounds at " + rising(d) + ", before the feed stops at " + rising(other(f)) +
                        ": it sounds at every filling";
-            case K::out_of_glass:
-                return name + " acts at " + falling(d) + ", when the water has left the glass at " +
-                       words_.at(level_in(site_, model_.glass->low, 0, {})) + ": the burner fires with no water to be seen";
+            case K::stops_below_start:
+                return name + " starts at " + falling(d) + " and stops at " + rising(d) + ", not above it: the feed does not hold the level";
+            case K::out_of_glass: return out_of_glass(name, d);
+            case K::starts_too_often: return starts_too_often(name, d);
+            case K::fill_too_cold: return fill_too_cold(d);
             case K::restarts_alone:
                 return "the burner starts again by itself once the water is back, although the " + name +
                        " has acted: nobody has to look at the boiler first";
@@ -116,16 +129,37 @@ public:
         return {};
     }
 
-private:
     Device const& other(Fault const& f) const { return model_.devices[static_cast<std::size_t>(f.other)]; }
     std::string station(Device const& d) const {
         int const s = site_.positions[static_cast<std::size_t>(d.output.position)].station;
         if (s < 0) return site_.positions[static_cast<std::size_t>(d.output.position)].name;
         return site_.stations[static_cast<std::size_t>(s)].name;
     }
-    std::string falling(Device const& d) const { return words_.at(level_in(site_, d.levels.falling, d.falling_key(), {})); }
-    std::string rising(Device const& d) const { return words_.at(level_in(site_, d.levels.rising, d.rising_key(), {})); }
+    std::string falling(Device const& d) const { return words_.at(level_in(site_, d.levels.falling, d.falling_key(), world_)); }
+    std::string rising(Device const& d) const { return words_.at(level_in(site_, d.levels.rising, d.rising_key(), world_)); }
 
+    std::string out_of_glass(std::string const& name, Device const& d) const {
+        auto const end = words_.at(level_in(site_, model_.glass->low, glass_key, world_));
+        std::string const unseen = ": the burner fires with no water to be seen";
+        if (!d.delay) return name + " acts at " + falling(d) + ", when the water has left the glass at " + end + unseen;
+        if (!d.delay->facts.known)
+            return name + " trips at " + falling(d) + " and acts later, and how far the water falls meanwhile is not known: it may have left "
+                          "the glass at " + end + " by then" + unseen;
+        return name + " trips at " + falling(d) + " and acts " + words_.quantity(d.delay->time, Dimension::time) + " later, by " +
+               words_.at(acts_at(site_, d, world_)) + " at full fire, when the water has left the glass at " + end + unseen;
+    }
+    std::string starts_too_often(std::string const& name, Device const& d) const {
+        auto const pump = *starts_in(site_, d, world_);
+        return name + ": between " + falling(d) + " and " + rising(d) + " the pump starts " + times(pump.starts.quanta.hi) +
+               " times an hour at the worst take-off, and its motor stands " + times(pump.stands.quanta.lo);
+    }
+    std::string fill_too_cold(Device const& d) const {
+        auto const tank = *fill_in(site_, d, world_);
+        return "a fill from " + falling(d) + " to " + rising(d) + " cools the tank to " +
+               words_.quantity(Interval{tank.after.quanta.lo}, Dimension::temperature) + ", and the least that it may have is " +
+               words_.quantity(Interval{tank.least.quanta.hi}, Dimension::temperature);
+    }
+    static std::string times(double quanta) { return document::format_quanta(quanta / 1e6, Dimension::count, document::UnitSystem::si, 3); }
     static std::string reach_ends(Truth t, physics::Obstacle by) {
         if (t == Truth::undecided && by == physics::Obstacle::stop) return "it is not known how far the float gets in this chamber";
         return std::string("the float's reach ends ") + words_of(by);
@@ -151,20 +185,25 @@ private:
     Site const& site_;
     WalkModel const& model_;
     LevelWords words_;
+    World world_;
 };
 
 }  // namespace
 
 std::vector<std::string> faults_of(Case const& c, WalkModel const& model, Units units) {
-    std::map<Fault, std::uint64_t> seen;
+    struct Seen {
+        std::uint64_t worlds = 0, first = 0;
+    };
+    std::map<Fault, Seen> seen;
     for (std::uint64_t seed = 0; seed < worlds_looked_at; ++seed)
-        for (auto const& f : run(c.judge.site(), model, {seed}).faults) ++seen[f];
-    Complaint const complaint(c, model, units);
+        for (auto const& f : run(c.judge.site(), model, {seed}).faults)
+            if (auto& s = seen[f]; s.worlds++ == 0) s.first = seed;
+    Complaint complaint(c, model, units);
     std::vector<std::string> out;
     for (bool const certain : {true, false})
-        for (auto const& [fault, worlds] : seen) {
-            if ((worlds == worlds_looked_at) != certain) continue;
-            auto text = (certain ? "" : "within the tolerances it can be that ") + complaint.of(fault);
+        for (auto const& [fault, in] : seen) {
+            if ((in.worlds == worlds_looked_at) != certain) continue;
+            auto text = (certain ? "" : "within the tolerances it can be that ") + complaint.of(fault, {in.first});
             text[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(text[0])));
             text += '.';
             if (std::find(out.begin(), out.end(), text) == out.end()) out.push_back(std::move(text));

@@ -1,5 +1,7 @@
 #include "walk_model.hpp"
 
+#include "levelswap/rules/level_needs.hpp"
+
 #include <algorithm>
 
 namespace levelswap {
@@ -74,22 +76,82 @@ private:
         if (!d.wired()) return d;
         auto const stand = stand_of(function, output);
         if (is<Attribute::acts>(stand, bits<Attribute::acts>("proportional")) == Truth::holds) d.acts = Device::Acts::slides;
+        else if (is<Attribute::acts>(stand, bits<Attribute::acts>("feeds_on_fall")) == Truth::holds) d.acts = Device::Acts::feeds;
         else if (is<Attribute::acts>(stand, bits<Attribute::acts>("closes_on_fall")) == Truth::holds) d.acts = Device::Acts::closes;
         d.levels = output_levels(c_.judge, c_.after, function, output);
         d.reach = output_reach(c_.judge.operands(output_reach_slots(), stand, c_.after));
         d.sinks = without_figure("buoyancy.sink", stand);
         d.lifts = without_figure("buoyancy.lift", stand);
         d.jams = d.reach.known ? negated(without_figure("travel.binding", stand)) : Truth::fails;
-        if (d.acts == Device::Acts::slides) return d;
+        d.water_connection = at_station(stand.station, From::column, Attribute::tapping_water, stand.station);
+        d.steam_connection = at_station(stand.station, From::column, Attribute::tapping_steam, stand.station);
+        if (d.acts == Device::Acts::feeds) shut_off(d, stand);
+        if (!d.has_contact()) return d;
+        d.delay = delay(stand);
+        feed(d, stand);
         d.manual = is<Attribute::reset_type>(stand, bits<Attribute::reset_type>("manual"));
         d.held_closes = is<Attribute::trip_free>(stand, bits<Attribute::trip_free>("no"));
         d.forgets = is<Attribute::after_power_loss>(stand, bits<Attribute::after_power_loss>("clears"));
         d.trips_wet = both(d.manual, is<Attribute::after_power_loss>(stand, bits<Attribute::after_power_loss>("trips")));
         d.live_unpowered = is<Attribute::unpowered>(stand, bits<Attribute::unpowered>("closed"));
         d.live_sunk = is<Attribute::float_sunk>(stand, bits<Attribute::float_sunk>("closed"));
-        d.water_connection = at_station(stand.station, From::column, Attribute::tapping_water, stand.station);
-        d.steam_connection = at_station(stand.station, From::column, Attribute::tapping_steam, stand.station);
         return d;
+    }
+
+    /// Whether the float shuts its valve against the supply, with nothing to spare.
+    void shut_off(Device& d, Stand const& stand) const {
+        static int const rule = rule_index("feed.float_valve_shutoff");
+        Instance const physics{rule, stand, -1, -1, false};
+        Recording const rec = c_.judge.record(physics, c_.after);
+        if (!rec.applies) return;
+        d.shuts = c_.judge.truth_of(physics, c_.after);
+        for (auto const& step : rec.steps)
+            if (step.kind == Step::Kind::at_least) d.shuts_against = step.available, d.supply = step.required;
+    }
+
+    bool unknown(Slot slot, Stand const& stand) const {
+        auto const* f = c_.judge.fact(slot, stand, c_.after, nullptr);
+        return f && f->nature == Fact::Nature::unknown;
+    }
+
+    WorldFacts facts(std::span<Slot const> slots, Stand const& stand) const {
+        WorldFacts out;
+        out.operands = c_.judge.operands(slots, stand, c_.after);
+        out.slots.assign(slots.begin(), slots.end());
+        out.whose = stand.function;
+        for (auto const& slot : slots) out.known &= !counts(slot.attribute, stand) || !unknown(slot, stand);
+        return out;
+    }
+
+    /// Whether anything is worked out from it here: one shape of the vessel only, and what is taken from a boiler or
+    /// from a tank.
+    bool counts(Attribute a, Stand const& stand) const {
+        using enum Attribute;
+        bool const upright = c_.judge.vessel_fact(drum_diameter)->nature == Fact::Nature::none;
+        auto const* fed = c_.judge.fact({From::line, into}, stand, c_.after, nullptr);
+        bool const tank = fed && fed->may == bits<into>("tank"), boiler = fed && fed->may == bits<into>("boiler");
+        if (a == surface) return upright;
+        if (a == drum_diameter || a == drum_length || a == bottom) return !upright;
+        if (a == evaporation || a == least_evaporation) return !tank;
+        return a != demand || !boiler;
+    }
+
+    std::optional<Delay> delay(Stand const& stand) const {
+        auto const* time = c_.judge.fact({From::output, Attribute::delay}, stand, c_.after, nullptr);
+        if (!time || time->nature == Fact::Nature::none || time->hi <= 0) return std::nullopt;
+        Delay late;
+        late.time = {time->lo, time->hi};
+        late.at_full_fire = !is_tank(site_);
+        late.facts = facts(delay_slots(), stand);
+        if (!late.at_full_fire) late.facts.known = time->nature != Fact::Nature::unknown;
+        return late;
+    }
+
+    /// How often a pump starts and how cold a fill makes the tank is told of facts that are known only.
+    void feed(Device& d, Stand const& stand) const {
+        if (d.duty != Duty::pump && d.duty != Duty::make_up) return;
+        if (auto starts = facts(cycling_slots(), stand); starts.known) d.starts = std::move(starts);
+        if (auto fill = facts(fill_slots(), stand); fill.known && d.duty == Duty::make_up) d.fill = std::move(fill);
     }
 
     static Truth negated(Truth t) { return t == Truth::holds ? Truth::fails : t == Truth::fails ? Truth::holds : t; }

@@ -1,5 +1,7 @@
 #include "walk_run.hpp"
 
+#include "level_words.hpp"
+
 #include <algorithm>
 
 namespace levelswap {
@@ -7,7 +9,14 @@ namespace levelswap {
 namespace {
 
 constexpr int choice_of_unknown = 100;   // drawn apart from the levels
-constexpr int glass_key = 10000, connection_key = 20000;
+
+/// Two levels of which nothing says how far they are apart are not compared.
+bool comparable(Site const& site, Elevation const& x, Elevation const& y) {
+    if (x.station == y.station && x.rod == y.rod) return is_known(x.own) && is_known(y.own);
+    return is_known(level_range(site, x)) && is_known(level_range(site, y));
+}
+
+Truth negated(Truth t) { return t == Truth::holds ? Truth::fails : t == Truth::fails ? Truth::holds : t; }
 
 /// The state machine of one world: contacts with hysteresis and the memory of a lockout.
 class Walker {
@@ -29,6 +38,7 @@ public:
 private:
     struct Contact {
         double falling = 0, rising = 0;
+        double acts = 0;                           ///< as the water falls at full fire, its delay over
         bool moves_down = true, moves_up = true;   ///< whether the float gets it to its trip, to its reset
         bool manual = false, held_closes = false, forgets = false;
         bool tripped = false, locked = false;
@@ -53,6 +63,7 @@ private:
         if (!d.wired()) return fault(Kind::no_output, i);
         c.falling = level_in(site_, d.levels.falling, d.falling_key(), world_);
         c.rising = level_in(site_, d.levels.rising, d.rising_key(), world_);
+        c.acts = acts_at(site_, d, world_);
         c.moves_down = good(d.reach.falling, 0, i) && good(d.sinks, 1, i);
         c.moves_up = good(d.reach.rising, 2, i) && good(d.lifts, 3, i);
         int const station = site_.positions[static_cast<std::size_t>(d.output.position)].station;
@@ -64,13 +75,25 @@ private:
         if (bad(d.jams, 7, station)) fault(Kind::jams, i);
         if (d.cut_off() && bad(d.live_unpowered, 8, i)) fault(Kind::live_unpowered, i);
         if (d.cut_off() && bad(d.live_sunk, 9, i)) fault(Kind::live_sunk, i);
+        if (bad(negated(d.shuts), 11, i)) {
+            c.moves_up = false;
+            fault(Kind::valve_will_not_shut, i);
+        }
+        look_at_feed(d, i);
         if (d.acts == Device::Acts::slides) {
             if (!c.moves_down) fault(Kind::valve_cannot_open, i);
             if (!c.moves_up) fault(Kind::valve_cannot_close, i);
-        } else {
+        } else if (d.has_contact()) {
             if (!c.moves_down) fault(Kind::never_trips, i);
             if (!c.moves_up) fault(Kind::never_resets, i);
         }
+    }
+
+    void look_at_feed(Device const& d, int i) {
+        if (auto const pump = starts_in(site_, d, world_); pump && pump->starts.quanta.hi > pump->stands.quanta.lo)
+            fault(Kind::starts_too_often, i);
+        if (auto const tank = fill_in(site_, d, world_); tank && tank->after.quanta.lo < tank->least.quanta.hi)
+            fault(Kind::fill_too_cold, i);
     }
 
     /// The working level: everything has reset that can, but the water is not yet at the high alarm.
@@ -107,7 +130,8 @@ private:
     void happen(Phase phase, Happens what, int i, double level, Change change) {
         bool const before = burner();
         change();
-        run_.happenings.push_back({phase, what, i, level, before, burner()});
+        bool const late = phase == Phase::falling || phase == Phase::low;
+        run_.happenings.push_back({phase, what, i, level, late ? contact(i).falling : level, before, burner()});
     }
 
     std::vector<int> by_level(bool falling) {
@@ -115,7 +139,7 @@ private:
         for (int i = 0; i < count(); ++i)
             if (device(i).wired()) order.push_back(i);
         std::stable_sort(order.begin(), order.end(), [&](int x, int y) {
-            return falling ? contact(x).falling > contact(y).falling : contact(x).rising < contact(y).rising;
+            return falling ? contact(x).acts > contact(y).acts : contact(x).rising < contact(y).rising;
         });
         return order;
     }
@@ -127,13 +151,13 @@ private:
             if (device(i).acts == Device::Acts::slides) {
                 happen(Phase::falling, Happens::valve_wide_open, i, c.falling, [] {});
             } else if (!c.tripped) {
-                happen(Phase::falling, Happens::trips, i, c.falling, [&] {
+                happen(Phase::falling, Happens::trips, i, c.acts, [&] {
                     c.tripped = c.has_tripped = true;
                     c.locked = c.manual;
                 });
             }
-            if (device(i).cut_off() && model_.glass &&
-                c.falling < level_in(site_, model_.glass->low, glass_key, world_))
+            if (device(i).cut_off() && model_.glass && comparable(site_, device(i).levels.falling, model_.glass->low) &&
+                c.acts < level_in(site_, model_.glass->low, glass_key, world_))
                 fault(Kind::out_of_glass, i);
         }
     }
@@ -145,7 +169,7 @@ private:
             if (passes(i) && c.tripped) fault(Kind::fires_dry, i);
             if (!c.locked) continue;
             if (c.held_closes) fault(Kind::held_button, i);
-            happen(Phase::low, c.held_closes ? Happens::held_closes : Happens::held_stays, i, c.falling, [] {});
+            happen(Phase::low, c.held_closes ? Happens::held_closes : Happens::held_stays, i, c.acts, [] {});
         }
     }
 
@@ -191,23 +215,38 @@ private:
         return -1;
     }
 
+    bool falling_compared(int x, int y) const { return comparable(site_, device(x).levels.falling, device(y).levels.falling); }
+    bool rising_compared(int x, int y) const { return comparable(site_, device(x).levels.rising, device(y).levels.rising); }
+
     /// Falling: feed, low alarm, primary, secondary. Rising: the primary before the feed stops, the feed before the
-    /// high alarm.
+    /// high alarm. Each way of feeding keeps its place.
     void look_at_order() {
-        int const feed = find(Duty::modulating_feed) >= 0 ? find(Duty::modulating_feed) : find(Duty::pump);
-        std::vector<int> falling = {feed, find(Duty::low_alarm), find(Duty::primary_cut_off), find(Duty::secondary_cut_off)};
-        std::erase(falling, -1);
-        for (std::size_t i = 1; i < falling.size(); ++i) {
-            auto const& first = contact(falling[i - 1]);
-            auto const& then = contact(falling[i]);
-            if (first.moves_down && then.moves_down && then.falling >= first.falling)
-                fault(Kind::out_of_order_falling, falling[i], falling[i - 1]);
+        std::vector<int> low = {find(Duty::low_alarm), find(Duty::primary_cut_off), find(Duty::secondary_cut_off)};
+        std::erase(low, -1);
+        for (std::size_t i = 1; i < low.size(); ++i) falls_after(low[i], low[i - 1]);
+        for (Duty d : {Duty::pump, Duty::modulating_feed, Duty::make_up}) {
+            int const feed = find(d);
+            if (feed < 0) continue;
+            if (!low.empty()) falls_after(low.front(), feed);
+            feed_stops(feed);
         }
+    }
+
+    void falls_after(int then, int first) {
+        if (falling_compared(then, first) && contact(first).moves_down && contact(then).moves_down &&
+            contact(then).falling >= contact(first).falling)
+            fault(Kind::out_of_order_falling, then, first);
+    }
+
+    void feed_stops(int feed) {
         int const primary = find(Duty::primary_cut_off), alarm = find(Duty::high_alarm);
-        if (feed < 0 || !contact(feed).moves_up) return;
-        if (primary >= 0 && contact(primary).moves_up && contact(primary).rising >= contact(feed).rising)
+        auto const& stops = contact(feed);
+        if (!stops.moves_up) return;
+        if (comparable(site_, device(feed).levels.falling, device(feed).levels.rising) && stops.rising <= stops.falling)
+            fault(Kind::stops_below_start, feed);
+        if (primary >= 0 && rising_compared(primary, feed) && contact(primary).moves_up && contact(primary).rising >= stops.rising)
             fault(Kind::stops_before_reset, feed, primary);
-        if (alarm >= 0 && contact(alarm).moves_up && contact(feed).rising >= contact(alarm).rising)
+        if (alarm >= 0 && rising_compared(alarm, feed) && contact(alarm).moves_up && stops.rising >= contact(alarm).rising)
             fault(Kind::alarm_before_stop, alarm, feed);
     }
 
@@ -219,6 +258,23 @@ private:
 };
 
 }  // namespace
+
+double acts_at(Site const& site, Device const& d, World world) {
+    double const trips = level_in(site, d.levels.falling, d.falling_key(), world);
+    return d.delay ? trips - d.delay->fall(trips, world) : trips;
+}
+
+std::optional<PumpStarts> starts_in(Site const& site, Device const& d, World world) {
+    if (!d.starts || !comparable(site, d.levels.falling, d.levels.rising)) return std::nullopt;
+    return starts_between(d.starts->in(world), Interval{level_in(site, d.levels.falling, d.falling_key(), world)},
+                          Interval{level_in(site, d.levels.rising, d.rising_key(), world)});
+}
+
+std::optional<ColdFill> fill_in(Site const& site, Device const& d, World world) {
+    if (!d.fill || !comparable(site, d.levels.falling, d.levels.rising)) return std::nullopt;
+    return cooled_by_fill(d.fill->in(world), Interval{level_in(site, d.levels.falling, d.falling_key(), world)},
+                          Interval{level_in(site, d.levels.rising, d.rising_key(), world)});
+}
 
 Run run(Site const& site, WalkModel const& model, World world) { return Walker(site, model, world).go(); }
 

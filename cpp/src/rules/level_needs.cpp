@@ -37,7 +37,16 @@ Length above_bottom(In const& in, Interval height) {
     return {max(height - in.template measure<vessel, A::bottom>().quanta, Interval{0})};
 }
 
-/// What is taken out, of a boiler as steam and with the blowdown: every value between the ends occurs. `sure` are those that occur whatever the ends are.
+/// The water between two heights above the lowest point inside; `surface` is that of straight sides.
+template <class In>
+Volume held_between(In const& in, Area surface, Length low, Length high) {
+    if (in.template none<vessel, A::drum_diameter>()) return physics::upright_volume(surface, low, high);
+    return physics::horizontal_cylinder_volume(in.template measure<vessel, A::drum_diameter>(),
+                                               in.template measure<vessel, A::drum_length>(), low, high);
+}
+
+/// What is taken out, of a boiler as steam and with the blowdown: every value between the ends occurs. `sure` are those
+/// that occur whatever the ends are.
 struct TakeOff {
     Interval all{0};
     std::optional<Interval> sure;
@@ -107,6 +116,33 @@ std::optional<Interval> rise_by_cold_fill(Operands const& operands, Interval fro
     auto const diameter = in.measure<vessel, A::drum_diameter>(), length = in.measure<vessel, A::drum_length>();
     auto const held = physics::horizontal_cylinder_volume(diameter, length, {Interval{0}}, depth);
     return cut(physics::horizontal_cylinder_rise(diameter, length, depth, {share * held.quanta}).quanta);
+}
+
+std::optional<PumpStarts> starts_between(Operands const& operands, Interval on, Interval off) {
+    Cycling const in(operands);
+    auto const taken = take_off(in);
+    if (!in.has<pump, A::most_starts>() || !taken.sure || off.lo <= on.hi) return std::nullopt;
+    auto const held = held_between(in, in.measure<vessel, A::surface>(), above_bottom(in, on), above_bottom(in, off));
+    auto const density = lightest_water(in);
+    return PumpStarts{physics::starts_per_hour(held, physics::as_volume_flow(in.measure<pump, A::pump_flow>(), density),
+                                               physics::as_volume_flow({*taken.sure}, density)),
+                      in.measure<pump, A::most_starts>()};
+}
+
+/// The water that came in is what the mixed tank holds beyond what it held: exact where the mixture is as warm as it has
+/// to stay, which is where a fill is refused.
+std::optional<ColdFill> cooled_by_fill(Operands const& operands, Interval on, Interval off) {
+    Fill const in(operands);
+    if (in.none<vessel, A::least_temperature>() || off.lo <= on.hi) return std::nullopt;
+    auto const pressure = absolute(in.measure<vessel, A::working_pressure>(), in.measure<vessel, A::atmosphere>());
+    auto const hot = in.measure<vessel, A::water_temperature>(), least = in.measure<vessel, A::least_temperature>();
+    auto const one = Area::from_si(Interval{1});   // shares of the mixture do not depend on a floor of straight sides
+    auto const floor = Length{Interval{0}}, from = above_bottom(in, on), to = above_bottom(in, off);
+    auto const before = held_between(in, one, floor, from).si() * physics::liquid_density(hot, pressure).si();
+    auto const after = held_between(in, one, floor, to).si() * physics::liquid_density(least, pressure).si();
+    return ColdFill{physics::mixed_temperature(Mass::from_si(before), hot, Mass::from_si(max(after - before, Interval{0})),
+                                               in.measure<vessel, A::coldest_make_up>(), pressure),
+                    least};
 }
 
 }  // namespace levelswap

@@ -55,6 +55,93 @@ TEST(Sheet, a_column_that_has_to_move_gets_a_height_at_which_every_requirement_h
     EXPECT_EQ(Judge(catalog(), settled.site).truth(installed(settled.site)), Truth::holds);
 }
 
+std::string all_checks(Sheet const& s, std::string const& title) {
+    std::string text;
+    for (auto const& step : s.steps)
+        if (step.title.find(title) != std::string::npos)
+            for (auto const& c : step.checks) text += c.text + " => " + c.expected + "\n";
+    return text;
+}
+
+Sheet demo_sheet(std::string const& name) {
+    auto const swap = read_swap((demo() / "swaps" / (name + ".yaml")).string());
+    return sheet(catalog(), read_site((demo() / "swaps" / swap.site_file).string(), catalog()), swap.put);
+}
+
+TEST(Sheet, a_column_whose_height_nobody_knows_is_moved_and_the_others_are_left) {
+    auto site = site_of("power_house");
+    auto& secondary = *std::find_if(site.stations.begin(), site.stations.end(),
+                                    [](Station const& s) { return s.name == "secondary"; });
+    secondary.facts.set(Attribute::mounting, unknown_fact(Attribute::mounting));
+    auto const s = sheet(catalog(), site, {});
+    ASSERT_EQ(s.outcome, Outcome::fits);
+    EXPECT_EQ(s.mountings.front().action, "leave it as it is");
+    EXPECT_EQ(s.mountings.back().now, "not known");
+    EXPECT_THAT(s.mountings.back().action, HasSubstr("move it to"));
+    EXPECT_TRUE(s.walk.faults.empty());
+    EXPECT_EQ(s.walk.events.size(), sheet(catalog(), site_of("power_house"), {}).walk.events.size());
+}
+
+TEST(Sheet, a_relay_that_needs_power_is_not_proved_dead) {
+    auto const s = demo_sheet("twin_rods_and_relay");
+    auto const dead = all_checks(s, "proved dead"), powered = all_checks(s, "Powered");
+    EXPECT_THAT(dead, ::testing::Not(HasSubstr("opens falling")));
+    EXPECT_THAT(dead, HasSubstr("Ohmmeter on each probe wire of primary.probe_relay"));
+    EXPECT_THAT(powered, HasSubstr("grounded at its holder. => opens falling, closes rising once reset is pressed, each after 2 s to 4 s"));
+}
+
+TEST(Sheet, a_transmitter_is_proved_by_its_signal) {
+    auto const s = demo_sheet("second_gallery_transmitter");
+    EXPECT_THAT(all_checks(s, "proved dead"), HasSubstr("340 ohm to 360 ohm"));
+    EXPECT_THAT(all_checks(s, "Powered"), HasSubstr("4 mA at 6 in (5.87 in to 6.13 in), 20 mA at 9 in (8.87 in to 9.13 in)"));
+    EXPECT_THAT(s.wiring.back().contact, HasSubstr("a signal in a two-wire loop, 4 mA at 6 in"));
+    EXPECT_EQ(s.fixed.size(), 2u);   // the two switch sets only
+}
+
+/// A held button, a power failure: for a primary that locks out as well, with a secondary or without one.
+TEST(Sheet, every_cut_off_that_locks_out_is_held_and_loses_its_power) {
+    auto const one = demo_sheet("like_for_like");
+    EXPECT_THAT(all_checks(one, "Secondary"), HasSubstr("pressed and held while the water is low"));
+    Catalog changed = catalog();
+    for (auto& part : changed.parts)
+        for (auto& output : part.outputs)
+            if (part.id == "slipway relay" && output.name == "lower") {
+                auto set = [&](Attribute a, std::uint64_t may) {
+                    Fact f = *output.facts.find(a);
+                    f.nature = Fact::Nature::uncertain;
+                    f.may = f.must = may;
+                    output.facts.set(a, f);
+                };
+                set(Attribute::reset_type, bits<Attribute::reset_type>("manual"));
+                set(Attribute::trip_free, bits<Attribute::trip_free>("yes"));
+                set(Attribute::after_power_loss, bits<Attribute::after_power_loss>("holds"));
+            }
+    for (auto& pack : changed.packs)   // practice asks for a primary that resets by itself
+        std::erase_if(pack.rows, [](PackRow const& r) { return r.figure == Figure::primary_automatic_reset; });
+    auto const both = sheet(changed, site_of("slipway"), {});
+    ASSERT_EQ(both.outcome, Outcome::fits) << both.reason;
+    EXPECT_THAT(all_checks(both, "water lowered"), HasSubstr("Reset of the primary low-water cut-off pressed and held"));
+    EXPECT_THAT(all_checks(both, "Feed on again"), HasSubstr("Power off and on again. => the contact stays open"));
+}
+
+TEST(Sheet, a_float_valve_has_no_terminals_no_fuse_and_no_load) {
+    auto const s = demo_sheet("two_probes_to_float_valve");
+    ASSERT_EQ(s.wiring.size(), 1u);
+    EXPECT_EQ(s.wiring[0].terminals + s.wiring[0].load + s.wiring[0].rating + s.wiring[0].protection, "");
+    EXPECT_TRUE(s.fixed.empty());
+    EXPECT_EQ(all_checks(s, "isolated"), "");
+    EXPECT_THAT(all_checks(s, "Water supply on"), HasSubstr("opens, then shuts tight"));
+}
+
+TEST(Sheet, rods_the_regulator_and_what_the_work_uses_up_are_told) {
+    auto const rods = demo_sheet("twin_rods_and_relay");
+    EXPECT_THAT(rods.adjustments, ::testing::Contains(HasSubstr("length of the middle rod at primary: 24.5 in (24.35 in to 24.65 in)")));   // 30 in - 5.5 in
+    EXPECT_THAT(rods.consumables, ::testing::Contains(HasSubstr("primary.probe_holder: thread sealant or gasket")));
+    auto const regulator = demo_sheet("regulator_before_the_float_valve");   // droop 4 psi, lock-up 3 psi: 10 - 4, 47.05 + 3
+    EXPECT_THAT(regulator.adjustments, ::testing::Contains(HasSubstr(
+        "10 psi(g) to 47.05 psi(g); set less droop, 6 psi(g) to 43.05 psi(g) while the demand flows; set and lock-up, 13 psi(g) to 50.05 psi(g)")));
+}
+
 TEST(Sheet, what_acts_otherwise_than_before_is_listed_with_both_values) {
     auto const site = site_of("coal_wharf");
     Put const put = {{"primary.head", "quay head"}, {"primary.switch_set", "tide slide set"}, {"primary.column", "deep column"}};

@@ -25,12 +25,16 @@ struct SheetMounting {
 
 /// One output in its circuit, from the contact to the load.
 struct SheetCircuit {
-    std::string duty, output, contact, circuit, supply, load, rating, protection;
+    std::string duty, output, contact;
+    std::string terminals;                 ///< to be filled in; empty for what has no wires
+    std::string circuit, supply;
+    std::string load, rating, protection;  ///< empty for what has no wires
 };
 
 /// What the contact of a function is in each state.
 struct SheetState {
-    std::string duty, wet, dry, unpowered, float_sunk, wire_open, reset, after_power_loss, held_reset;
+    std::string duty, wet, dry, unpowered, float_sunk, float_stuck, wire_open, wire_shorted;
+    std::string reset, after_power_loss, held_reset;
 };
 
 /// Something to look at while proving, with what must be seen and what has to be filled in by hand.
@@ -62,7 +66,8 @@ struct Sheet {
     std::vector<SheetState> states;
     std::vector<std::string> differences;  ///< what acts otherwise than it did
     std::vector<std::string> fixed;        ///< what its maker has set and nobody adjusts
-    std::vector<std::string> adjustments;  ///< what else is set: pressures, delays
+    std::vector<std::string> adjustments;  ///< what else is set or cut: pressures, signals, delays, rods
+    std::vector<std::string> consumables;  ///< what the work uses up, by position
     std::vector<std::string> packs;
     std::vector<SheetStep> steps;
     std::string abort_rule;

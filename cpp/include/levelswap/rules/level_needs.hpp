@@ -27,4 +27,19 @@ std::optional<Interval> spacing_for_starts(Operands const& operands, Interval fr
 std::span<Slot const> fill_slots();
 std::optional<Interval> rise_by_cold_fill(Operands const& operands, Interval from);
 
+/// What comes of two levels that are there already (nm above the datum), for telling what a refused assembly would do.
+/// How often the pump starts at the worst take-off that is sure to occur, and how often its motor may. Nothing where
+/// the line has no pump, or the second level is not above the first.
+struct PumpStarts {
+    StartRate starts, stands;
+};
+std::optional<PumpStarts> starts_between(Operands const& operands, Interval on, Interval off);
+
+/// How warm the tank is when the coldest make-up has filled it at once, and how warm it has to stay. Nothing where no
+/// least temperature is asked.
+struct ColdFill {
+    Temperature after, least;
+};
+std::optional<ColdFill> cooled_by_fill(Operands const& operands, Interval on, Interval off);
+
 }  // namespace levelswap
