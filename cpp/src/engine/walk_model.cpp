@@ -132,7 +132,7 @@ private:
         bool const tank = fed && fed->may == bits<into>("tank"), boiler = fed && fed->may == bits<into>("boiler");
         if (a == surface) return upright;
         if (a == drum_diameter || a == drum_length || a == bottom) return !upright;
-        if (a == evaporation || a == least_evaporation) return !tank;
+        if (a == evaporation || a == least_evaporation || a == blowdown) return !tank;
         return a != demand || !boiler;
     }
 

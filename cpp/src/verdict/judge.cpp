@@ -110,8 +110,8 @@ Judge::Judge(Catalog const& catalog, Site const& site) : catalog_(catalog), site
     for (int p = 0; p < static_cast<int>(site.positions.size()); ++p) {
         auto const& position = site.positions[static_cast<std::size_t>(p)];
         if (has_outputs(position.role)) with_outputs_ |= bit_of(p);
-        // The columns of the outputs are in their heights; pumps and valves bound how far two levels may stand apart.
-        if (position.role == Role::glass || position.line >= 0) level_positions_.push_back(p);
+        // A column moves the glass that hangs on it; pumps and valves bound how far two levels may stand apart.
+        if (position.role == Role::glass || position.role == Role::column || position.line >= 0) level_positions_.push_back(p);
     }
 }
 
