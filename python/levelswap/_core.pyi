@@ -313,6 +313,25 @@ class Swap:
         ...
     def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
         ...
+    def load_site(self, catalog: Catalog) -> Site:
+        """
+        Read the site that the swap names, and check the swap against it.
+        
+        Parameters
+        ----------
+        catalog : Catalog
+            The catalogue that knows the parts.
+        
+        Returns
+        -------
+        Site
+        
+        Raises
+        ------
+        DataError
+            With every problem of the site file; when it has none, with every position, part or kind
+            of part in the swap file that is wrong.
+        """
     @property
     def about(self) -> str:
         """
@@ -547,6 +566,11 @@ class Alternatives:
         Whether repairs that keep the proposed parts were looked for.
         """
     @property
+    def needed(self) -> bool:
+        """
+        Whether a repair is needed: not when the swap fits, or does once the site work is done.
+        """
+    @property
     def release(self) -> tuple[Repair, ...]:
         """
         Repairs that give up the proposed parts.
@@ -661,6 +685,11 @@ class Finding:
     def title(self) -> str:
         """
         What the rule is about.
+        """
+    @property
+    def used(self) -> tuple[str, ...]:
+        """
+        Further facts behind the figures; the rule fails whatever each of them is.
         """
     @property
     def why(self) -> str:

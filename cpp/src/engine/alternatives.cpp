@@ -99,13 +99,15 @@ TupleKey rank_tuples(Case const& c, RepairSet& s) {
 }
 
 /// Tuples that no world satisfies, though each of their rules alone is open, are no remedy to measure for. A look at
-/// the first ones is enough: what is listed is true, and the rest is only counted.
-void drop_impossible(Case const& c, RepairSet& set) {
+/// the first ones is enough: what is listed is true, and the rest is only counted. `looks` is what is left of the looks
+/// for all sets together.
+void drop_impossible(Case const& c, RepairSet& set, std::size_t& looks) {
     constexpr std::size_t most_looked_at = 5, most_boxes = 8;
-    std::size_t const looked_at = std::min(set.parts.size(), most_looked_at);
+    std::size_t const looked_at = std::min({set.parts.size(), most_looked_at, looks});
+    looks -= looked_at;
     auto const end = set.parts.begin() + static_cast<std::ptrdiff_t>(looked_at);
     auto const kept = std::remove_if(set.parts.begin(), end, [&](Assignment const& parts) {
-        return settle(c.judge, parts, c.set_aside, most_boxes).truth == Truth::fails;
+        return impossible(c.judge, parts, c.set_aside, most_boxes);
     });
     set.total -= static_cast<std::size_t>(end - kept);
     set.parts.erase(kept, end);
@@ -376,8 +378,9 @@ Alternatives alternatives(Catalog const& catalog, Site const& site,
         undecided = std::move(found);   // all that the other search finds, and more
         if (!out.keep_searched) std::erase_if(undecided.undecided, [&](RepairSet const& s) { return !(s.positions & c.asked); });
     }
+    std::size_t looks = 20;   // a budget of checks, never of seconds
     for (auto& s : undecided.undecided) {
-        drop_impossible(c, s);
+        drop_impossible(c, s, looks);
         if (!s.parts.empty()) out.undecided.push_back(open_repair(c, s, units));
     }
     list_blocked(c, out);

@@ -333,6 +333,14 @@ void LevelBuilder::list_levels(Wiring& w, std::uint64_t functions) const {
     static_cast<void>(edges_of(w));
 }
 
+int LevelBuilder::unmet(Wiring& w) const {
+    Ends const ends = list(w, ~std::uint64_t{0});
+    auto const whole = gist_of(w);
+    Truth const truth = whole.truth == Truth::undecided ? gist_by_pieces(w, ends, whole).truth : whole.truth;
+    if (truth == Truth::holds) return 0;
+    return 1 + static_cast<int>(std::count_if(w.levels.begin(), w.levels.end(), [](LevelRule const& r) { return r.alone != Truth::holds; }));
+}
+
 void LevelBuilder::judge_levels(Wiring& w) const {
     Ends const ends = list(w, ~std::uint64_t{0});
     solve(w);

@@ -21,6 +21,8 @@ public:
     /// Only what each requirement between levels of some functions (a bit each), and marks, is alone: the network is not
     /// solved, and the elevations of the others are left open.
     void list_levels(Wiring& wiring, std::uint64_t functions) const;
+    /// How many requirements do not surely hold, and one more for all together; 0 where the levels hold.
+    [[nodiscard]] int unmet(Wiring& wiring) const;
     /// The truth only, from elevations (trip and reset by function) that are known already.
     [[nodiscard]] WiringGist gist(Wiring& wiring, std::vector<std::pair<Elevation const*, Elevation const*>> const& known) const;
     [[nodiscard]] WiringGist gist_without_outputs() const;

@@ -66,6 +66,22 @@ public:
         return out;
     }
 
+    /// Each box fails: no world is looked for, one box that holds ends it.
+    bool refuted() {
+        std::deque<Pins> boxes{{}};
+        for (std::size_t judged = 0; judged < most_boxes_ && !boxes.empty(); ++judged) {
+            Pins const box = std::move(boxes.front());
+            boxes.pop_front();
+            Truth const t = truth(box);
+            if (t == Truth::holds) return false;
+            if (t == Truth::fails) continue;
+            auto const children = split(box);
+            if (children.empty()) return false;
+            boxes.insert(boxes.end(), children.begin(), children.end());
+        }
+        return boxes.empty();
+    }
+
 private:
     using Readers = std::map<FactKey, int>;   ///< how many undecided rules read it
 
@@ -182,10 +198,7 @@ private:
     [[nodiscard]] int bad_levels(Judge const& here) const {
         Wiring w;
         w.output = outputs_;
-        LevelBuilder(here, parts_, false, set_aside_).judge_levels(w);
-        int bad = w.levels_truth != Truth::holds;
-        for (auto const& r : w.levels) bad += r.alone != Truth::holds;
-        return bad;
+        return LevelBuilder(here, parts_, false, set_aside_).unmet(w);
     }
 
     /// Asks again what reads the fact.
@@ -319,6 +332,10 @@ private:
 };
 
 }  // namespace
+
+bool impossible(Judge const& judge, Assignment const& parts, std::vector<Instance> const& set_aside, std::size_t most_boxes) {
+    return judge.site().functions_complete && Settling(judge, parts, set_aside, most_boxes).refuted();
+}
 
 Settled settle(Judge const& judge, Assignment const& parts, std::vector<Instance> const& set_aside, std::size_t most_boxes) {
     if (judge.site().functions_complete) return Settling(judge, parts, set_aside, most_boxes).run();

@@ -25,4 +25,7 @@ struct Settled {
 Settled settle(Judge const& judge, Assignment const& parts, std::vector<Instance> const& set_aside,
                std::size_t most_boxes = 100);
 
+/// Does no world satisfy the rules? Proved within the budget of boxes, or "no": that one may satisfy them is not shown.
+bool impossible(Judge const& judge, Assignment const& parts, std::vector<Instance> const& set_aside, std::size_t most_boxes);
+
 }  // namespace levelswap
