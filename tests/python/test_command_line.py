@@ -110,8 +110,10 @@ def test_alternatives_exit_code_says_some_none_or_only_undecided(file: Path) -> 
     done = run("alternatives", file, "--json")
     shown = document(done)
     assert shown["kind"] == "alternatives"
-    expected = 0 if shown["keep"] or shown["release"] else 3 if shown["undecided"] else 1
+    found = shown["keep"] or shown["release"]
+    expected = 0 if found or not shown["needed"] else 3 if shown["undecided"] else 1
     assert done.returncode == expected
+    assert shown["needed"] or not found
 
 
 def test_demo_swaps_show_all_three_outcomes() -> None:

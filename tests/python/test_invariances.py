@@ -208,7 +208,8 @@ def answers(folder: Path, names: list[str]) -> Iterator[tuple[str, dict[str, Any
         repairs = ls.alternatives(catalog, site, put=swap.put, old_may_return=swap.old_may_return, max_changes=1)
         answer = json.loads(ORIGIN.sub("", ls.check(catalog, site, put=swap.put, units="si").to_json(repairs)))
         for finding in answer["findings"] + answer["site_work"]:
-            finding.pop("facts")
+            finding.pop("facts")  # as the file words them
+            finding.pop("used")
         for work in [*answer["work"], *(w for kind in ("keep", "release") for r in answer["alternatives"][kind] for w in r["work"])]:
             work.pop("consumables")  # bolts are named as the file words their size
         yield name, answer

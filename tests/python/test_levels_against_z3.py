@@ -202,12 +202,13 @@ def write_parts(folder: Path, networks: list[Network]) -> None:
     for n, network in enumerate(networks):
         files["gauge_glass"].append(f"  glass {n}: {{visible: {{low: {in_mm(network.visible)}}}}}")
         for name, station in network.stations.items():
-            files["float_head"].append(f"  head {n} {name}: {{mark: {in_mm(station.mark)}}}")
+            files["float_head"].append(f"  head {n} {name}: {{mark: {in_mm(station.mark)}, design_tilt: 0 deg}}")
             tappings = f"{{water: {in_mm(station.water)}, steam: {in_mm(station.steam)}}}"
-            files["column"].append(f"  column {n} {name}: {{tappings: {tappings}}}")
+            files["column"].append(f"  column {n} {name}: {{tilt: 0 deg, tappings: {tappings}}}")
             files["switch_set"] += [
                 f"  set {n} {name}:",
                 "    stated_float: ball",
+                f"    stated_head: head {n} {name}",
                 "    outputs:",
                 "      spare: {poles: 1}",
             ]
