@@ -210,6 +210,7 @@ def answers(folder: Path, names: list[str]) -> Iterator[tuple[str, dict[str, Any
         for finding in answer["findings"] + answer["site_work"]:
             finding.pop("facts")  # as the file words them
             finding.pop("used")
+            finding["notes"] = [n for n in finding["notes"] if not n.startswith("asked by the pack ")]
         for work in [*answer["work"], *(w for kind in ("keep", "release") for r in answer["alternatives"][kind] for w in r["work"])]:
             work.pop("consumables")  # bolts are named as the file words their size
         yield name, answer
