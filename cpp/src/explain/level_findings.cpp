@@ -92,7 +92,7 @@ Finding Explainer::level_finding(Wiring const& w, LevelRule const& r, bool toget
     for (auto const* e : {&u, &l}) {
         if (e->absent) continue;
         Interval const at = as_mounted(*e);
-        f.notes.push_back(level_name(*e) + ": " + (is_unknown(at) ? std::string(not_known) : quantity(at, Dimension::length) + " above the vessel datum" + (e->station < 0 ? "" : e->rod ? ", as its rod is now" : ", as mounted now")));
+        f.notes.push_back(level_name(*e) + ": " + (is_unknown(at) ? std::string(not_known) : quantity(at, Dimension::length) + " above the vessel datum" + (e->station < 0 ? "" : e->rod ? ", as its rod is now" : e->moved == Interval{0} ? ", as mounted now" : ", where the new column hangs on the same connections")));
     }
     if (together) f.notes.push_back("can be met alone");
     list_level_facts(w, r, together, f);
