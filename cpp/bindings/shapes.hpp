@@ -28,7 +28,7 @@ LEVELSWAP_SHAPE(PackRow, &PackRow::figure, &PackRow::value, &PackRow::clause, &P
                 &PackRow::because, &PackRow::services, &PackRow::codes, &PackRow::kinds, &PackRow::firings,
                 &PackRow::mawp, &PackRow::heat_input, &PackRow::jurisdiction, &PackRow::pack, &PackRow::where, &PackRow::text)
 LEVELSWAP_SHAPE(HouseRule, &HouseRule::kind, &HouseRule::attribute, &HouseRule::comparison,
-                &HouseRule::literal, &HouseRule::because, &HouseRule::pack, &HouseRule::where,
+                &HouseRule::literal, &HouseRule::other, &HouseRule::other_of_vessel, &HouseRule::because, &HouseRule::pack, &HouseRule::where,
                 &HouseRule::text)
 LEVELSWAP_SHAPE(Pack, &Pack::name, &Pack::title, &Pack::edition, &Pack::rows, &Pack::house)
 LEVELSWAP_SHAPE(Catalog, &Catalog::parts, &Catalog::packs, &Catalog::directory)

@@ -6,6 +6,7 @@ import copy
 import json
 import logging
 import pickle
+import shutil
 import subprocess
 import sys
 import threading
@@ -17,6 +18,7 @@ from conftest import swap_files
 
 import levelswap as ls
 
+CASES = Path(__file__).parents[1] / "cases" / "base"
 OTHER_PROCESS = """
 import pickle, sys
 import levelswap as ls
@@ -64,6 +66,19 @@ def test_pickle_and_deep_copy_give_an_equal_value_with_the_same_hash(values: lis
         for twin in (pickle.loads(pickle.dumps(value)), copy.deepcopy(value)):
             assert twin == value and twin is not value
             assert hash(twin) == hash(value)
+
+
+def test_a_pickled_house_rule_still_compares_with_what_the_vessel_has(tmp_path: Path) -> None:
+    base = shutil.copytree(CASES, tmp_path / "base")
+    floats, site_file = base / "parts" / "floats.yaml", base / "site.yaml"
+    floats.write_text(floats.read_text().replace("crush: 2000 kPa(g)", "crush: 1300 kPa(g)"))
+    site_file.write_text(site_file.read_text().replace("packs: [figures]", "packs: [figures, house]"))
+    catalog = ls.Catalog.load(str(base))
+    site = ls.Site.load(str(site_file), catalog)
+    told = ls.check(catalog, site, put={}).to_json()
+    assert "house.comparison" in told
+    twin, place = pickle.loads(pickle.dumps((catalog, site)))
+    assert ls.check(twin, place, put={}).to_json() == told
 
 
 def test_values_of_different_content_differ(catalog: ls.Catalog) -> None:
