@@ -263,13 +263,9 @@ FirstFailure first_failure(Judge const& judge, Assignment const& parts, std::vec
     }
     auto const j = judge.judge_wiring(parts, set_aside);
     for (auto const& options : j.options) {
-        auto refuses = [](Judged const& r) { return r.truth == Truth::fails; };
-        bool const served = std::any_of(options.begin(), options.end(), [&](auto const& o) {
-            return std::none_of(o.second.begin(), o.second.end(), refuses);
-        });
-        if (served) continue;
-        auto const* nearest = nearest_miss(judge, parts, options);
-        return {nearest ? std::find_if(nearest->begin(), nearest->end(), refuses)->instance.rule : rule_index("roles.output"), Truth::fails};
+        if (options.empty()) return {rule_index("roles.output"), Truth::fails};
+        if (auto const* nearest = nearest_miss(judge, parts, options))
+            return {std::find_if(nearest->begin(), nearest->end(), [](Judged const& r) { return r.truth == Truth::fails; })->instance.rule, Truth::fails};
     }
     if (!j.wiring) return {-1, j.truth};
     for (auto const& w : j.wiring->whole)

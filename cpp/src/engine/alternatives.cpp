@@ -191,10 +191,7 @@ std::vector<Judged> refusals(Case const& c) {
     take(j.fixed);
     if (j.wiring) return out;
     for (auto const& options : j.options) {
-        bool const served = std::any_of(options.begin(), options.end(), [](auto const& o) {
-            return std::none_of(o.second.begin(), o.second.end(), [](auto const& r) { return r.truth == Truth::fails; });
-        });
-        if (auto const* nearest = nearest_miss(c.judge, c.after, options); !served && nearest) take(*nearest);
+        if (auto const* nearest = nearest_miss(c.judge, c.after, options)) take(*nearest);
     }
     return out;
 }

@@ -8,21 +8,10 @@
 #include <algorithm>
 #include <initializer_list>
 #include <set>
-#include <tuple>
 
 namespace levelswap {
 
 namespace {
-
-/// Where the rules of a function on an output stand.
-Stand stand_of_function(Site const& site, std::size_t function, OutputRef output) {
-    Stand s;
-    s.output = output;
-    s.function = static_cast<int>(function);
-    s.station = site.positions[static_cast<std::size_t>(output.position)].station;
-    s.circuit = site.functions[function].circuit;
-    return s;
-}
 
 /// Findings of one kind of truth, the nearest to the change first: rules that read a changed position lead.
 class Report {
@@ -50,8 +39,7 @@ public:
                 v.remarks.push_back(std::string(f.state == "fails" ? "Not so: " : "Not known: ") + f.title + " (" + f.subject + "): " +
                                     (f.quantity.empty() ? "" : f.quantity + ": ") + "has " + f.available + ", practice asks " + f.required);
         std::stable_sort(v.findings.begin(), v.findings.end(), [&](Finding const& x, Finding const& y) {
-            // Where a part is too hot for its rating, that comes before the rating that it then has none of.
-            auto key = [&](Finding const& f) { return std::tuple{f.state != "fails", !touches(f), f.available.starts_with("none: the rating ends")}; };
+            auto key = [&](Finding const& f) { return std::pair{f.state != "fails", !touches(f)}; };
             return key(x) < key(y);
         });
         say_what_a_flange_proves(v);
@@ -126,12 +114,9 @@ private:
         auto const& options = c_.judgement_after.options;
         bool each_has_one = true;
         for (std::size_t f = 0; f < options.size(); ++f) {
-            bool const served = std::any_of(options[f].begin(), options[f].end(), [](auto const& o) {
-                return std::none_of(o.second.begin(), o.second.end(), [](auto const& r) { return r.truth == Truth::fails; });
-            });
-            if (served) continue;
-            each_has_one = false;
             auto const* nearest = nearest_miss(c_.judge, c_.after, options[f]);
+            if (!nearest && !options[f].empty()) continue;
+            each_has_one = false;
             if (nearest)
                 for (auto const& r : *nearest)
                     if (r.truth == Truth::fails) add(v, r);
@@ -205,7 +190,7 @@ private:
     /// Does the rule stand on something that the function needs: its output, its station, its circuit, its feed line?
     bool concerns(Instance const& rule, std::size_t function, OutputRef output) const {
         auto const& site = c_.judge.site();
-        auto const here = stand_of_function(site, function, output);
+        auto const here = stand_of(site, static_cast<int>(function), output);
         auto const& at = rule.stand;
         auto one_of = [](int x, std::initializer_list<int> all) { return x >= 0 && std::find(all.begin(), all.end(), x) != all.end(); };
         int const by_circuit = here.circuit < 0 ? -1 : site.circuits[static_cast<std::size_t>(here.circuit)].line;

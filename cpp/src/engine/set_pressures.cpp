@@ -7,7 +7,7 @@ namespace levelswap {
 
 namespace {
 
-/// As the rules have worked them out: their notes name the ends.
+/// As the rules have worked them out: their notes say which of them are ends.
 class Ends {
 public:
     explicit Ends(Case const& c) : c_(c) {}
@@ -19,9 +19,8 @@ public:
         auto const key = c_.judge.key_of(slot, judged.instance.stand, c_.after);
         if (!key || !c_.judge.fact(slot, judged.instance.stand, c_.after, &valve)) return;
         for (auto const& step : c_.judge.record(judged.instance, c_.after).steps) {
-            if (step.kind != Step::Kind::note) continue;
-            if (step.label.starts_with("lowest set pressure")) narrow(key->index, valve, {step.available.hi, unbounded});
-            if (step.label.starts_with("highest set pressure")) narrow(key->index, valve, {-unbounded, step.available.lo});
+            if (step.end == Step::End::least) narrow(key->index, valve, {step.available.hi, unbounded});
+            if (step.end == Step::End::most) narrow(key->index, valve, {-unbounded, step.available.lo});
         }
     }
     [[nodiscard]] std::vector<SetPressure> found() && {

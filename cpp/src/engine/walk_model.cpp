@@ -47,15 +47,6 @@ private:
                             [](Judged const& r) { return r.instance.rule == form && r.truth == Truth::fails; });
     }
 
-    Stand stand_of(int function, OutputRef output) const {
-        Stand s;
-        s.function = function;
-        s.output = output;
-        s.circuit = site_.functions[static_cast<std::size_t>(function)].circuit;
-        s.station = site_.positions[static_cast<std::size_t>(output.position)].station;
-        return s;
-    }
-
     /// A rule of physics asked without any pack's figure.
     Truth without_figure(std::string_view rule, Stand const& stand) const {
         return c_.judge.truth_of({rule_index(rule), stand, -1, -1, false}, c_.after);
@@ -74,7 +65,7 @@ private:
         d.duty = site_.functions[static_cast<std::size_t>(function)].duty;
         d.output = output;
         if (!d.wired()) return d;
-        auto const stand = stand_of(function, output);
+        auto const stand = stand_of(site_, function, output);
         if (is<Attribute::acts>(stand, bits<Attribute::acts>("proportional")) == Truth::holds) d.acts = Device::Acts::slides;
         else if (is<Attribute::acts>(stand, bits<Attribute::acts>("feeds_on_fall")) == Truth::holds) d.acts = Device::Acts::feeds;
         else if (is<Attribute::acts>(stand, bits<Attribute::acts>("closes_on_fall")) == Truth::holds) d.acts = Device::Acts::closes;
@@ -153,8 +144,6 @@ private:
         if (auto starts = facts(cycling_slots(), stand); starts.known) d.starts = std::move(starts);
         if (auto fill = facts(fill_slots(), stand); fill.known && d.duty == Duty::make_up) d.fill = std::move(fill);
     }
-
-    static Truth negated(Truth t) { return t == Truth::holds ? Truth::fails : t == Truth::fails ? Truth::holds : t; }
 
     std::optional<Elevation> at_station(int station, From from, Attribute a, int datum) const {
         Stand stand;

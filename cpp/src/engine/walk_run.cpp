@@ -16,8 +16,6 @@ bool comparable(Site const& site, Elevation const& x, Elevation const& y) {
     return is_known(level_range(site, x)) && is_known(level_range(site, y));
 }
 
-Truth negated(Truth t) { return t == Truth::holds ? Truth::fails : t == Truth::fails ? Truth::holds : t; }
-
 /// The state machine of one world: contacts with hysteresis and the memory of a lockout.
 class Walker {
 public:

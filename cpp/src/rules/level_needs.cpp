@@ -14,14 +14,14 @@ namespace {
 
 using enum From;
 using A = Attribute;
-using Delay = Reads<Slot{output, A::delay}, Slot{vessel, A::evaporation}, Slot{vessel, A::surface}, Slot{vessel, A::drum_diameter},
-                    Slot{vessel, A::drum_length}, Slot{vessel, A::bottom}, Slot{vessel, A::mawp}, Slot{vessel, A::atmosphere}>;
+#define LEVELSWAP_SHAPE_SLOTS Slot{vessel, A::drum_diameter}, Slot{vessel, A::drum_length}, Slot{vessel, A::bottom}
+using Delay = Reads<Slot{output, A::delay}, Slot{vessel, A::evaporation}, Slot{vessel, A::surface}, LEVELSWAP_SHAPE_SLOTS,
+                    Slot{vessel, A::mawp}, Slot{vessel, A::atmosphere}>;
 using Cycling = Reads<Slot{pump, A::most_starts}, Slot{pump, A::pump_flow}, Slot{line, A::into}, Slot{line, A::demand},
                       Slot{vessel, A::evaporation}, Slot{vessel, A::least_evaporation}, Slot{vessel, A::blowdown},
-                      Slot{vessel, A::surface}, Slot{vessel, A::drum_diameter}, Slot{vessel, A::drum_length}, Slot{vessel, A::bottom}, Slot{vessel, A::mawp},
-                      Slot{vessel, A::atmosphere}>;
-using Fill = Reads<Slot{vessel, A::drum_diameter}, Slot{vessel, A::drum_length}, Slot{vessel, A::bottom}, Slot{vessel, A::water_temperature}, Slot{vessel, A::coldest_make_up}, Slot{vessel, A::least_temperature},
-                   Slot{vessel, A::working_pressure}, Slot{vessel, A::atmosphere}>;
+                      Slot{vessel, A::surface}, LEVELSWAP_SHAPE_SLOTS, Slot{vessel, A::mawp}, Slot{vessel, A::atmosphere}>;
+using Fill = Reads<LEVELSWAP_SHAPE_SLOTS, Slot{vessel, A::water_temperature}, Slot{vessel, A::coldest_make_up},
+                   Slot{vessel, A::least_temperature}, Slot{vessel, A::working_pressure}, Slot{vessel, A::atmosphere}>;
 
 Interval cut(Interval x) { return {std::clamp(x.lo, 0.0, most_need), std::clamp(x.hi, 0.0, most_need)}; }
 
@@ -37,13 +37,31 @@ Length above_bottom(In const& in, Interval height) {
     return {max(height - in.template measure<vessel, A::bottom>().quanta, Interval{0})};
 }
 
-/// The water between two heights above the lowest point inside; `surface` is that of straight sides.
+/// The vessel as its facts have it: a drum on its side, or straight sides over a floor. Heights from its lowest point.
 template <class In>
-Volume held_between(In const& in, Area surface, Length low, Length high) {
-    if (in.template none<vessel, A::drum_diameter>()) return physics::upright_volume(surface, low, high);
-    return physics::horizontal_cylinder_volume(in.template measure<vessel, A::drum_diameter>(),
-                                               in.template measure<vessel, A::drum_length>(), low, high);
-}
+struct Room {
+    In const& in;
+    Area floor;   ///< of straight sides
+
+    [[nodiscard]] bool straight() const { return in.template none<vessel, A::drum_diameter>(); }
+    [[nodiscard]] Length diameter() const { return in.template measure<vessel, A::drum_diameter>(); }
+    [[nodiscard]] Length length() const { return in.template measure<vessel, A::drum_length>(); }
+
+    [[nodiscard]] Volume between(Length low, Length high) const {
+        return straight() ? physics::upright_volume(floor, low, high) : physics::horizontal_cylinder_volume(diameter(), length(), low, high);
+    }
+    [[nodiscard]] Length rise(Length from, Volume in_flow) const {
+        return straight() ? physics::upright_rise(floor, in_flow) : physics::horizontal_cylinder_rise(diameter(), length(), from, in_flow);
+    }
+    [[nodiscard]] Length fall(Length from, Volume gone) const {
+        return straight() ? physics::upright_rise(floor, gone) : physics::horizontal_cylinder_fall(diameter(), length(), from, gone);
+    }
+};
+template <class In>
+Room<In> room_of(In const& in) { return {in, in.template measure<vessel, A::surface>()}; }
+
+/// Shares of a mixture do not depend on how large a floor of straight sides is.
+Area const any_floor = Area::from_si(Interval{1});
 
 /// What is taken out, of a boiler as steam and with the blowdown: every value between the ends occurs. `sure` are those
 /// that occur whatever the ends are.
@@ -72,14 +90,8 @@ std::span<Slot const> fill_slots() { return Fill::slots; }
 
 Interval fall_during_delay(Operands const& operands, Interval from) {
     Delay const in(operands);
-    auto const density = lightest_water(in);
-    auto const evaporation = in.measure<vessel, A::evaporation>();
-    auto const delay = in.measure<output, A::delay>();
-    if (in.none<vessel, A::drum_diameter>())
-        return cut(physics::level_fall(evaporation, density, in.measure<vessel, A::surface>(), delay).quanta);
-    auto const gone = Volume::from_si(evaporation.si() * delay.si() / density.si());
-    return cut(physics::horizontal_cylinder_fall(in.measure<vessel, A::drum_diameter>(), in.measure<vessel, A::drum_length>(),
-                                                 above_bottom(in, from), gone).quanta);
+    auto const gone = Volume::from_si(in.measure<vessel, A::evaporation>().si() * in.measure<output, A::delay>().si() / lightest_water(in).si());
+    return cut(room_of(in).fall(above_bottom(in, from), gone).quanta);
 }
 
 std::optional<Interval> spacing_for_starts(Operands const& operands, Interval from) {
@@ -96,10 +108,7 @@ std::optional<Interval> spacing_for_starts(Operands const& operands, Interval fr
     double const most = volume(starts.quanta.lo, pumped.quanta.hi, taken.all, density.quanta.lo).hi;
     double const least = taken.sure ? volume(starts.quanta.hi, pumped.quanta.lo, *taken.sure, density.quanta.hi).hi : 0;
     Volume const held{{std::min(least, most), most}};
-    if (in.none<vessel, A::drum_diameter>())
-        return cut(physics::upright_rise(in.measure<vessel, A::surface>(), held).quanta);
-    return cut(physics::horizontal_cylinder_rise(in.measure<vessel, A::drum_diameter>(), in.measure<vessel, A::drum_length>(),
-                                                 above_bottom(in, from), held).quanta);
+    return cut(room_of(in).rise(above_bottom(in, from), held).quanta);
 }
 
 std::optional<Interval> rise_by_cold_fill(Operands const& operands, Interval from) {
@@ -111,18 +120,16 @@ std::optional<Interval> rise_by_cold_fill(Operands const& operands, Interval fro
     auto const cold = physics::largest_fill(one, hot, in.measure<vessel, A::coldest_make_up>(), least, pressure).quanta / one.quanta;
     auto const swell = physics::liquid_density(hot, pressure).si() / physics::liquid_density(least, pressure).si();
     auto const share = max((Interval{1} + min(cold, Interval{1e6})) * swell - Interval{1}, Interval{0});
+    Room<Fill> const room{in, any_floor};
     auto const depth = above_bottom(in, from);
-    if (in.none<vessel, A::drum_diameter>()) return cut(share * depth.quanta);
-    auto const diameter = in.measure<vessel, A::drum_diameter>(), length = in.measure<vessel, A::drum_length>();
-    auto const held = physics::horizontal_cylinder_volume(diameter, length, {Interval{0}}, depth);
-    return cut(physics::horizontal_cylinder_rise(diameter, length, depth, {share * held.quanta}).quanta);
+    return cut(room.rise(depth, {share * room.between({Interval{0}}, depth).quanta}).quanta);
 }
 
 std::optional<PumpStarts> starts_between(Operands const& operands, Interval on, Interval off) {
     Cycling const in(operands);
     auto const taken = take_off(in);
     if (!in.has<pump, A::most_starts>() || !taken.sure || off.lo <= on.hi) return std::nullopt;
-    auto const held = held_between(in, in.measure<vessel, A::surface>(), above_bottom(in, on), above_bottom(in, off));
+    auto const held = room_of(in).between(above_bottom(in, on), above_bottom(in, off));
     auto const density = lightest_water(in);
     return PumpStarts{physics::starts_per_hour(held, physics::as_volume_flow(in.measure<pump, A::pump_flow>(), density),
                                                physics::as_volume_flow({*taken.sure}, density)),
@@ -136,10 +143,10 @@ std::optional<ColdFill> cooled_by_fill(Operands const& operands, Interval on, In
     if (in.none<vessel, A::least_temperature>() || off.lo <= on.hi) return std::nullopt;
     auto const pressure = absolute(in.measure<vessel, A::working_pressure>(), in.measure<vessel, A::atmosphere>());
     auto const hot = in.measure<vessel, A::water_temperature>(), least = in.measure<vessel, A::least_temperature>();
-    auto const one = Area::from_si(Interval{1});   // shares of the mixture do not depend on a floor of straight sides
-    auto const floor = Length{Interval{0}}, from = above_bottom(in, on), to = above_bottom(in, off);
-    auto const before = held_between(in, one, floor, from).si() * physics::liquid_density(hot, pressure).si();
-    auto const after = held_between(in, one, floor, to).si() * physics::liquid_density(least, pressure).si();
+    Room<Fill> const room{in, any_floor};
+    auto const bottom = Length{Interval{0}};
+    auto const before = room.between(bottom, above_bottom(in, on)).si() * physics::liquid_density(hot, pressure).si();
+    auto const after = room.between(bottom, above_bottom(in, off)).si() * physics::liquid_density(least, pressure).si();
     return ColdFill{physics::mixed_temperature(Mass::from_si(before), hot, Mass::from_si(max(after - before, Interval{0})),
                                                in.measure<vessel, A::coldest_make_up>(), pressure),
                     least};

@@ -4,7 +4,7 @@ namespace levelswap {
 
 void Recording::require(char const* label, Truth t, Say const& have, Say const& need) {
     truth = both(truth, t);
-    steps.push_back({Step::Kind::choice, label, {}, {}, Dimension::count, have.words(), need.words(), t});
+    steps.push_back({Step::Kind::choice, label, {}, {}, Dimension::count, have.words(), need.words(), t, Step::End::none});
 }
 
 void Recording::compare(Step::Kind kind, char const* label, Interval available, Interval required, Dimension d) {
@@ -13,7 +13,7 @@ void Recording::compare(Step::Kind kind, char const* label, Interval available, 
                                : Interval{required.lo - available.hi, required.hi - available.lo};
     Truth const t = spare.hi < 0 ? Truth::fails : spare.lo < 0 ? Truth::undecided : Truth::holds;
     truth = both(truth, t);
-    steps.push_back({kind, label, available, required, d, {}, {}, t});
+    steps.push_back({kind, label, available, required, d, {}, {}, t, Step::End::none});
 }
 
 Truth house_truth(HouseRule const& rule, Fact const* fact, Fact const* other) {

@@ -38,7 +38,7 @@ std::vector<Window> joined(std::vector<std::vector<Window>> found) {
             if (meet(all, next)) {
                 auto const before = all;
                 widen(all, next);
-                grew |= !std::equal(all.begin(), all.end(), before.begin(), [](auto const& a, auto const& b) { return a.lo == b.lo && a.hi == b.hi; });
+                grew |= all != before;
             }
     }
     return all;
@@ -49,6 +49,13 @@ std::pair<Window, Window> halves(Window const& w) {
     Window low = w, high = w;
     low.hi = high.lo = middle;
     return {low, high};
+}
+
+/// Does a piece hold everywhere in it? Where it holds only in part, its need was taken from its worst end.
+bool holds_throughout(Wiring const& piece, Window const& whole) {
+    return std::any_of(piece.windows.begin(), piece.windows.end(), [&](Window const& w) {
+        return w.station == whole.station && w.rod == whole.rod && w.lo <= whole.lo + 1 && w.hi + 1 >= whole.hi;
+    });
 }
 
 }  // namespace
@@ -72,13 +79,6 @@ std::optional<Window> LevelBuilder::widest_need(Wiring const& w) const {
         if (whole.hi - whole.lo > micrometre && (!widest || whole.hi - whole.lo > widest->hi - widest->lo)) widest = whole;
     }
     return widest;
-}
-
-/// Does a piece hold everywhere in it? Where it holds only in part, its need was taken from its worst end.
-bool holds_throughout(Wiring const& piece, Window const& whole) {
-    return std::any_of(piece.windows.begin(), piece.windows.end(), [&](Window const& w) {
-        return w.station == whole.station && w.rod == whole.rod && w.lo <= whole.lo + 1 && w.hi + 1 >= whole.hi;
-    });
 }
 
 /// Splits what the settings may be until every piece is decided, or the budget ends. One piece that holds is enough for
@@ -116,7 +116,6 @@ Truth LevelBuilder::by_pieces(Wiring const& w, Ends const& ends, bool all, Judge
 }
 
 void LevelBuilder::judge_by_pieces(Wiring& w, Ends const& ends) const {
-    if (!widest_need(w)) return;
     std::vector<std::vector<Window>> good;
     if (w.levels_truth == Truth::holds) good.push_back(w.windows);
     std::vector<char> excludes(w.levels.size(), 0), fails_alone(w.levels.size(), 1);

@@ -22,10 +22,6 @@ LevelRules const& rules() {
     return indices;
 }
 
-}  // namespace
-
-namespace {
-
 constexpr int anchors_of_a_station = static_cast<int>(hangs_on.size());
 
 int anchor(int station, int rod) { return station * anchors_of_a_station + rod; }
@@ -125,7 +121,7 @@ int LevelBuilder::glasses(Wiring& w) const {
         auto e = fact_elevation(Mark::glass, s, station.glass_on_vessel ? -1 : s, low);
         e.positions = bit_of(p);
         if (int const column = station.positions[static_cast<std::size_t>(Role::column)]; column >= 0 && !station.glass_on_vessel) {
-            e.positions |= 1ull << column;
+            e.positions |= bit_of(column);
             e.own = e.own + glass_moves(judge_, s, parts_);
         }
         int const visible = add(w, e);

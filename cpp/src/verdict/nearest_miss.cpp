@@ -38,6 +38,7 @@ std::vector<Judged> const* nearest_miss(Judge const& judge, Assignment const& pa
             ++std::get<1>(misses);
             std::get<2>(misses) += shortfall(judge, parts, r.instance);
         }
+        if (std::get<1>(misses) == 0) return nullptr;
         if (nearest && misses >= least) continue;
         nearest = &rules;
         least = misses;

@@ -108,8 +108,6 @@ struct TogetherRules {
     int count = 0;
 };
 TogetherRules together(Judge const& judge, Assignment const& parts, int f, OutputRef x, int g, OutputRef y);
-/// Where a rule on a pair of functions stands: at the second of them.
-Stand stand_of(Site const& site, int function, OutputRef output);
 
 /// The wiring in words and numbers: every rule on it judged, its levels solved.
 Wiring record_wiring(Judge const& judge, Assignment const& parts, bool assume, std::vector<Instance> const& set_aside,

@@ -1,6 +1,6 @@
 // Outside sources: none. What stood wrong before a swap and touches nothing that changes is the site's to mend
 // (definition of site work), whether a rule on parts or one on levels finds it.
-#include "levelswap/engine/engine.hpp"
+#include "demo_swap.hpp"
 
 #include <gmock/gmock.h>
 
@@ -13,21 +13,14 @@ using testing::Field;
 using testing::IsEmpty;
 using testing::Not;
 
-std::string const demo = LEVELSWAP_SOURCE_DIR "/demo_catalog";
-
-/// A demo swap at its site, whose lowest permissible level may be raised above what the glass shows.
-struct AtTheSite {
-    explicit AtTheSite(std::string const& name)
-        : catalog(read_catalog(demo)), swap(read_swap(demo + "/swaps/" + name + ".yaml")),
-          site(read_site(demo + "/swaps/" + swap.site_file, catalog)) {}
+/// Its lowest permissible level may be raised above what the glass shows.
+struct AtTheSite : DemoSwap {
+    using DemoSwap::DemoSwap;
     void raise_lpwl() {
         Fact lpwl = *site.vessel.find(Attribute::lpwl);
         lpwl.lo = lpwl.hi = 300e6;  // 300 mm: above the foot of every glass of these sites
         site.vessel.set(Attribute::lpwl, lpwl);
     }
-    Catalog catalog;
-    Swap swap;
-    Site site;
 };
 
 auto const too_low = Field(&Finding::rule, "levels.glass_over_lpwl");

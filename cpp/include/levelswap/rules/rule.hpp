@@ -13,6 +13,7 @@ namespace levelswap {
 
 enum class Truth : std::uint8_t { fails, undecided, holds };
 constexpr Truth both(Truth x, Truth y) { return x < y ? x : y; }
+constexpr Truth negated(Truth t) { return t == Truth::holds ? Truth::fails : t == Truth::fails ? Truth::holds : t; }
 
 /// Whose fact a rule reads, as seen from where the rule stands.
 enum class From : std::uint8_t {
@@ -94,6 +95,8 @@ struct Step {
     Dimension dimension = Dimension::count;
     std::string have, need;         ///< of a choice
     Truth truth = Truth::holds;
+    /// Of a note: the least or the most that a setting may be for this rule.
+    enum class End : std::uint8_t { none, least, most } end = End::none;
 };
 
 /// Judges and remembers nothing else: the fast path.
@@ -112,7 +115,7 @@ struct Silent {
     }
     void require(char const*, Truth t, Say const&, Say const&) { truth = both(truth, t); }
     template <Dimension D>
-    void note(char const*, Measure<D>) {}
+    void note(char const*, Measure<D>, Step::End = Step::End::none) {}
     void not_applicable() { applies = false; }
 
 private:
@@ -139,8 +142,8 @@ struct Recording {
     }
     void require(char const* label, Truth t, Say const& have, Say const& need);
     template <Dimension D>
-    void note(char const* label, Measure<D> value) {
-        steps.push_back({Step::Kind::note, label, value.quanta, {}, D, {}, {}, Truth::holds});
+    void note(char const* label, Measure<D> value, Step::End end = Step::End::none) {
+        steps.push_back({Step::Kind::note, label, value.quanta, {}, D, {}, {}, Truth::holds, end});
     }
     void not_applicable() { applies = false; }
 

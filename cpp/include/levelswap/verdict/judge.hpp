@@ -93,6 +93,7 @@ struct Window {
     int station = 0;
     int rod = 0;                  ///< 0: the mounting
     std::int64_t lo = 0, hi = 0;  ///< nm above the vessel datum
+    friend bool operator==(Window const&, Window const&) = default;
 };
 /// What a level hangs on: the mounting of its station (rod 0), or the tip of a rod. Where it is now, and where it may be.
 inline constexpr std::array hangs_on = {Attribute::mounting, Attribute::rod_low, Attribute::rod_middle, Attribute::rod_high};
@@ -246,6 +247,11 @@ private:
     std::vector<Assumption> assumptions_;
 };
 
+/// Where the rules on a function and its output stand; a rule on two functions stands at the second of them.
+Stand stand_of(Site const& site, int function, OutputRef output);
+
+/// Is a column to take the place of another?
+bool column_is_new(Site const& site, int station, Assignment const& parts);
 /// How far another column moves its own face: the vessel's connections stay where they are, so a column whose water
 /// connection lies otherwise hangs higher or lower by the difference. Close-connected it surely does; a piped one may be
 /// piped anew, and then anything between the two is possible.

@@ -74,7 +74,7 @@ struct ValveOpening {
         auto before = flowing_pressure(in);
         if (reduced(in)) {
             before = flowing_at(in, highest_set(in, shuts_in_line(in)));
-            t.note("lowest set pressure that leaves the feed valve travel", set_for_opening(in, most.si()));
+            t.note("lowest set pressure that leaves the feed valve travel", set_for_opening(in, most.si()), Step::End::least);
         }
         t.at_most("opening of the feed valve at full demand", Ratio::from_si(opening_of(in, before)), most);
     }
@@ -90,7 +90,7 @@ struct ValveNearlyShut {
         auto before = flowing_pressure(in);
         if (reduced(in)) {
             before = flowing_at(in, lowest_set(in, needed_in_line(in)));
-            t.note("highest set pressure at which the feed valve is not nearly shut", set_for_opening(in, least.si()));
+            t.note("highest set pressure at which the feed valve is not nearly shut", set_for_opening(in, least.si()), Step::End::most);
         }
         t.at_least("opening of the feed valve at full demand", Ratio::from_si(opening_of(in, before)), least);
     }
@@ -188,8 +188,8 @@ struct RegulatorWindow {
         if (!feeds(in.duty()) || !reduced(in)) return t.not_applicable();
         auto const lowest = lowest_set(in, needed(in)), highest = highest_set(in, shuts(in));
         t.note("pressure that the rise behind the reducing valve takes", PressureDifference::from_si(rise_after(in)));
-        t.note("lowest set pressure that feeds enough", GaugePressure::from_si(lowest));
-        t.note("highest set pressure at which everything shuts", GaugePressure::from_si(highest));
+        t.note("lowest set pressure that feeds enough", GaugePressure::from_si(lowest), Step::End::least);
+        t.note("highest set pressure at which everything shuts", GaugePressure::from_si(highest), Step::End::most);
         t.at_least("highest set pressure over the lowest that feeds enough", GaugePressure::from_si(highest), GaugePressure::from_si(lowest));
     }
 

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "levelswap/rules/rule.hpp"
+#include "choices.hpp"
 
 namespace levelswap::families {
 
@@ -9,10 +9,9 @@ namespace levelswap::families {
 template <class In, class T>
 void opens_as_water_falls(In const& in, T& t, Cell const& opens_with) {
     auto const& gives = in.template cell<From::output, Attribute::direction>();
-    bool const stated = !gives.none && !opens_with.none && gives.may && opens_with.may;
-    bool const certain = (gives.may & (gives.may - 1)) == 0 && (opens_with.may & (opens_with.may - 1)) == 0;
-    Truth const same = !stated || !certain ? (stated && !(gives.may & opens_with.may) ? Truth::fails : Truth::undecided)
-                       : gives.may == opens_with.may ? Truth::holds : Truth::fails;
+    static_assert(row_of(Attribute::direction).choices == row_of(Attribute::opens_with).choices);
+    bool const stated = !gives.none && !opens_with.none;
+    Truth const same = stated ? same_choice(gives, opens_with) : Truth::undecided;
     t.require("signal as the water falls", same, stated ? Say(Attribute::direction, gives.may) : Say("not stated"),
               Say(Attribute::opens_with, opens_with.may, "what opens the valve: "));
 }

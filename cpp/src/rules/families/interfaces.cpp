@@ -1,5 +1,6 @@
 #include "interfaces.hpp"
 
+#include "choices.hpp"
 #include "feed_direction.hpp"
 #include "line_coils.hpp"
 
@@ -13,12 +14,6 @@ namespace {
 
 using enum From;
 using A = Attribute;
-
-Truth same_choice(Cell const& x, Cell const& y) {
-    if (x.none || y.none || (x.may & y.may) == 0) return Truth::fails;
-    bool const certain = (x.may & (x.may - 1)) == 0 && x.may == y.may;
-    return certain ? Truth::holds : Truth::undecided;
-}
 
 template <Dimension D>
 Measure<D> distance(Measure<D> x, Measure<D> y) {
@@ -101,13 +96,9 @@ struct Flange {
     static void spigot(Scope const& in, T& t) {
         constexpr auto is_spigot = bits<A::flange_face>("spigot");
         auto const mine = in.is<head, A::flange_face>(is_spigot), other = in.is<column, A::flange_face>(is_spigot);
-        if (mine == Truth::fails && other == Truth::fails) return;
+        if (both(mine, other) != Truth::fails || std::max(mine, other) != Truth::holds) return;   // one of each, or the faces say so
         if (in.none<head, A::flange_spigot>() || in.none<column, A::flange_spigot>())
             return t.require("spigot in its socket", Truth::undecided, "no diameter stated", "a spigot and its socket");
-        if (mine == Truth::undecided || other == Truth::undecided || mine == other) {   // either way round
-            auto const difference = distance(in.measure<head, A::flange_spigot>(), in.measure<column, A::flange_spigot>());
-            return t.at_most("difference between spigot and socket", Length{{0, difference.quanta.hi}}, Length{{1e6}});
-        }
         auto const play = mine == Truth::holds ? in.measure<column, A::flange_spigot>() - in.measure<head, A::flange_spigot>()
                                                : in.measure<head, A::flange_spigot>() - in.measure<column, A::flange_spigot>();
         t.at_least("play of the spigot in its socket", play, Length{{0}});
@@ -144,14 +135,14 @@ struct Opening {
         if (!in.has<float_, A::diameter>() || !in.has<column, A::opening>()) return t.not_applicable();
         auto const opening = in.measure<column, A::opening>();
         auto const across = in.measure<float_, A::diameter>();
-        constexpr auto is_sphere = bits<A::form>("sphere");
-        Truth const sphere = in.is<float_, A::form>(is_sphere);
+        Truth const sphere = in.is<float_, A::form>(bits<A::form>("sphere"));
         if (sphere == Truth::holds) return t.at_least("opening", opening, across);
         // A cylinder fixed to its arm goes in turned as the arm stands: whatever way that is, through its diagonal; never
         // through less than the smaller of its diameter and height.
-        auto const diagonal = sqrt(square(across.quanta) + square(in.measure<float_, A::height>().quanta));
-        double const least = std::min({across.quanta.lo, sphere == Truth::fails ? in.measure<float_, A::height>().quanta.lo : across.quanta.lo});
-        t.at_least("opening", opening, Length{{least, sphere == Truth::fails ? diagonal.hi : std::max(diagonal.hi, across.quanta.hi)}});
+        auto const height = in.measure<float_, A::height>();
+        auto const diagonal = sqrt(square(across.quanta) + square(height.quanta));
+        Interval const cylinder{std::min(across.quanta.lo, height.quanta.lo), diagonal.hi};
+        t.at_least("opening", opening, Length{sphere == Truth::fails ? cylinder : hull(cylinder, across.quanta)});
     }
 };
 
