@@ -60,7 +60,7 @@ Sheet sheet(Catalog const& catalog, Site const& site, std::vector<std::pair<std:
     out.walk = describe_walk(c, model, units);
     out.datum = datum(settled.site, words, out.walk.glass);
     out.cautions = sheet_cautions(c, words);
-    if (out.outcome == Outcome::fits) set_up(out, {c, model, settled.mountings, words});
+    if (out.outcome == Outcome::fits) set_up(out, {c, asked, model, settled.mountings, words});
     return out;
 }
 

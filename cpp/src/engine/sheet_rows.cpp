@@ -12,31 +12,35 @@ std::string level_of(Site const& site, LevelWords const& words, Elevation const&
     return words.level(level_in(site, e, key, {}), level_range(site, e));
 }
 
-/// What the output that performs the duty now is in one respect.
-std::string old_choice(SheetCase const& s, int function, Attribute a) {
+/// A fact of the output that performs the duty now.
+Fact const* old_fact(SheetCase const& s, int function, Attribute a) {
     Stand stand;
     stand.output = s.site().functions[static_cast<std::size_t>(function)].now;
-    auto const* f = s.c.judge.fact({From::output, a}, stand, s.c.before, nullptr);
+    return s.as_found.judge.fact({From::output, a}, stand, s.as_found.before, nullptr);
+}
+
+std::string old_choice(SheetCase const& s, int function, Attribute a) {
+    auto const* f = old_fact(s, function, a);
     if (!f || f->nature == Fact::Nature::none) return "-";
     return f->nature == Fact::Nature::unknown ? "not known" : words_of_bits(a, f->may);
 }
 
 /// Whether the output that performs the duty now is a valve that its own float moves.
 bool old_feeds(SheetCase const& s, int function) {
-    Stand stand;
-    stand.output = s.site().functions[static_cast<std::size_t>(function)].now;
-    auto const* acts = s.c.judge.fact({From::output, Attribute::acts}, stand, s.c.before, nullptr);
+    auto const* acts = old_fact(s, function, Attribute::acts);
     return acts && acts->may == bits<Attribute::acts>("feeds_on_fall");
 }
 
-/// The most likely level only: the old value is for comparing.
+/// The most likely level only, as the works found it: the old value is for comparing.
 std::string old_level(SheetCase const& s, int function, bool rising) {
-    auto const& now = s.site().functions[static_cast<std::size_t>(function)].now;
-    if (now.position < 0 || s.c.before[static_cast<std::size_t>(now.position)] == nothing) return "none";
-    auto const levels = output_levels(s.c.judge, s.c.before, function, now);
+    auto const& c = s.as_found;
+    auto const& site = c.judge.site();
+    auto const& now = site.functions[static_cast<std::size_t>(function)].now;
+    if (now.position < 0 || c.before[static_cast<std::size_t>(now.position)] == nothing) return "none";
+    auto const levels = output_levels(c.judge, c.before, function, now);
     auto const& e = rising ? levels.rising : levels.falling;
-    if (!is_known(level_range(s.site(), e))) return "not known";
-    return s.words.at(level_in(s.site(), e, 2 * function + (rising ? 1 : 0), {}));
+    if (!is_known(level_range(site, e))) return "not known";
+    return s.words.at(level_in(site, e, 2 * function + (rising ? 1 : 0), {}));
 }
 
 std::string part_at(SheetCase const& s, int position) {
@@ -105,12 +109,7 @@ private:
 }  // namespace
 
 Fact const* SheetCase::fact(Device const& d, From from, Attribute a) const {
-    Stand stand;
-    stand.function = d.function;
-    stand.output = d.output;
-    stand.circuit = site().functions[static_cast<std::size_t>(d.function)].circuit;
-    stand.station = site().positions[static_cast<std::size_t>(d.output.position)].station;
-    return c.judge.fact({from, a}, stand, c.after, nullptr);
+    return c.judge.fact({from, a}, stand_of(site(), d.function, d.output), c.after, nullptr);
 }
 
 std::string SheetCase::choice(Device const& d, Attribute a) const {

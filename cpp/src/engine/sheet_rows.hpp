@@ -9,6 +9,7 @@ namespace levelswap {
 /// What every part of a sheet is made from: the judged case with its mountings settled, and the walk's model of it.
 struct SheetCase {
     Case const& c;
+    Case const& as_found;   ///< before any mounting was settled: what was is told of it
     WalkModel const& model;
     std::vector<Mounting> const& mountings;
     LevelWords words;

@@ -48,6 +48,10 @@ TEST(Sheet, a_column_that_has_to_move_gets_a_height_at_which_every_requirement_h
     ASSERT_EQ(s.outcome, Outcome::fits);
     EXPECT_THAT(s.mountings.back().action, HasSubstr("move it to"));
     EXPECT_TRUE(s.walk.faults.empty());
+    for (auto const& row : s.levels) {   // what was is told of the column where it hung, not where it is moved to
+        bool const as_it_was = row.falling.starts_with(row.old_falling + " ");
+        EXPECT_EQ(as_it_was, row.duty != words_of(Duty::secondary_cut_off)) << row.duty << ": " << row.falling << ", was " << row.old_falling;
+    }
 
     auto const settled = settle_mountings(Case(catalog(), site, {}));
     ASSERT_TRUE(settled.mountings.back().set_to);
