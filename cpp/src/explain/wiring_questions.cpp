@@ -24,17 +24,13 @@ Fact at_word(Fact f, std::uint64_t bit) {
     return f;
 }
 
-bool decides_packs(Attribute a) {
-    return a == Attribute::vessel_service || a == Attribute::code || a == Attribute::vessel_kind || a == Attribute::firing;
-}
-
 /// The judge with one fact pinned to one value after another.
 class Pinned {
 public:
     Pinned(Judge const& judge, FactKey const& key) : judge_(judge), key_(key), here_(judge.within(pins_)) {}
     Judge const& at(Fact const& value) {
         pins_.insert_or_assign(key_, value);
-        if (decides_packs(key_.attribute)) again_.emplace(judge_.within(pins_));   // other rows may apply
+        if (std::find(decides_packs.begin(), decides_packs.end(), key_.attribute) != decides_packs.end()) again_.emplace(judge_.within(pins_));   // other rows may apply
         return again_ ? *again_ : here_;
     }
 

@@ -33,25 +33,36 @@ Interval LevelBuilder::moved(int station) const { return station < 0 ? Interval{
 
 namespace {
 
+/// A stated fact; one that is declared absent leaves its place open.
+Interval stated_range(Fact const* fact) { return range_of(fact && fact->nature != Fact::Nature::none ? fact : nullptr); }
+
+/// A fact of the part that stands at a position now, as the site knows it. Pins narrow facts of the assembly that is
+/// judged: where another part is judged in its place, they are not this one's.
+Fact const* installed_fact(Judge const& judge, Position const& position, Attribute a) {
+    for (auto const& [attribute, measured] : position.measured)
+        if (attribute == a) return &measured;
+    return judge.catalog().parts[static_cast<std::size_t>(position.holds)].facts.find(a);
+}
+
 /// New less old, of a fact of the column at a station; zero where the column stays.
 Interval column_differs(Judge const& judge, int station, Attribute a, Assignment const& parts) {
+    if (!column_is_new(judge.site(), station, parts)) return 0;
     auto const& site = judge.site();
     int const p = site.stations[static_cast<std::size_t>(station)].positions[static_cast<std::size_t>(Role::column)];
-    if (p < 0) return 0;
-    int const old = site.positions[static_cast<std::size_t>(p)].holds, held = parts[static_cast<std::size_t>(p)];
-    if (old == held || old == nothing || held == nothing) return 0;
     Stand stand;
     stand.station = station;
-    Assignment before = parts;
-    before[static_cast<std::size_t>(p)] = old;
-    auto at = [&](Assignment const& with) {
-        auto const* f = judge.fact({From::column, a}, stand, with, nullptr);
-        return range_of(f && f->nature != Fact::Nature::none ? f : nullptr);
-    };
-    return at(parts) - at(before);
+    return stated_range(judge.fact({From::column, a}, stand, parts, nullptr)) -
+           stated_range(installed_fact(judge, site.positions[static_cast<std::size_t>(p)], a));
 }
 
 }  // namespace
+
+bool column_is_new(Site const& site, int station, Assignment const& parts) {
+    int const p = site.stations[static_cast<std::size_t>(station)].positions[static_cast<std::size_t>(Role::column)];
+    if (p < 0) return false;
+    int const old = site.positions[static_cast<std::size_t>(p)].holds, held = parts[static_cast<std::size_t>(p)];
+    return old != held && old != nothing && held != nothing;
+}
 
 Interval face_moves(Judge const& judge, int station, Assignment const& parts) {
     auto const& s = judge.site().stations[static_cast<std::size_t>(station)];
@@ -99,6 +110,8 @@ void LevelBuilder::read_rod(Elevation& e, Stand const& stand, bool rising) const
     if (known) e.rod = 1 + std::countr_zero(may);
 }
 
+namespace {
+
 /// The column leans as the head is made for, within a degree: common practice, no source.
 bool stands_as_made(Fact const* design, Fact const* tilt) {
     if (!design || !tilt) return false;
@@ -107,15 +120,14 @@ bool stands_as_made(Fact const* design, Fact const* tilt) {
     return off.lo >= -degree && off.hi <= degree;
 }
 
+}  // namespace
+
 /// A stated level governs when float and head are those that it is stated for and the column leans as that head is made
-/// for; otherwise geometry does. What has no float of
-/// its own position acts at the tip of a rod, or at a level stated from its connection.
+/// for; otherwise geometry does. What has no float of its own position acts at the tip of a rod, or at a level stated
+/// from its connection.
 Elevation LevelBuilder::output_elevation(int function, OutputRef output, bool rising) const {
     auto const& site = judge_.site_;
-    Stand stand;
-    stand.output = output;
-    stand.station = site.positions[static_cast<std::size_t>(output.position)].station;
-    stand.circuit = site.functions[static_cast<std::size_t>(function)].circuit;
+    Stand const stand = stand_of(site, function, output);
     auto fact = [&](From from, Attribute a) { return judge_.fact({from, a}, stand, parts_, nullptr); };
     auto const& station = site.stations[static_cast<std::size_t>(stand.station)];
     Elevation e;

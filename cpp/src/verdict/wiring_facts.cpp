@@ -20,8 +20,9 @@ constexpr std::array hanging = {Slot{From::station, Attribute::mounting}, Slot{F
                                 Slot{From::station, Attribute::rod_middle}, Slot{From::station, Attribute::rod_high}};
 constexpr std::array marks = {Slot{From::glass, Attribute::visible_low}, Slot{From::vessel, Attribute::lpwl},
                               Slot{From::column, Attribute::tapping_water}, Slot{From::column, Attribute::tapping_steam}};
-constexpr std::array applicability = {Slot{From::vessel, Attribute::vessel_service}, Slot{From::vessel, Attribute::code},
-                                      Slot{From::vessel, Attribute::vessel_kind}, Slot{From::vessel, Attribute::firing}};
+/// What another column shifts: the height of its face, and of a glass that hangs on it.
+constexpr std::array shifting = {Slot{From::column, Attribute::tapping_water}, Slot{From::column, Attribute::tapping_glass},
+                                 Slot{From::station, Attribute::piping}};
 
 class Facts {
 public:
@@ -49,6 +50,15 @@ public:
         if (duty == Duty::pump || duty == Duty::make_up) add(cycling_slots(), stand);
         if (duty == Duty::make_up) add(fill_slots(), stand);
     }
+    /// Where what hangs on a station is.
+    void add_place(Stand const& stand, std::span<Slot const> on = hanging) {
+        add(on, stand);
+        if (column_is_new(judge_.site(), stand.station, parts_)) add(shifting, stand);
+    }
+    /// Whether the row of a pack applies.
+    void add_applicability() {
+        for (Attribute const a : decides_packs) add(std::array{Slot{From::vessel, a}}, {});
+    }
     std::vector<ReadFact> found() { return std::move(found_); }
 
 private:
@@ -71,7 +81,7 @@ std::vector<ReadFact> open_facts_of_levels(Judge const& judge, Assignment const&
         Stand stand;
         stand.station = s;
         facts.add(marks, stand);
-        facts.add(hanging, stand);
+        facts.add_place(stand);
     }
     return facts.found();
 }
@@ -85,7 +95,7 @@ std::vector<ReadFact> facts_of_level(Judge const& judge, Assignment const& parts
             int const f = e.key / 2;
             auto const output = wiring.output[static_cast<std::size_t>(f)];
             facts.add_output(f, output);
-            facts.add(hanging, stand_of(site, f, output));
+            facts.add_place(stand_of(site, f, output));
             if (!rule.need.empty()) facts.add_need(site.functions[static_cast<std::size_t>(f)].duty, stand_of(site, f, output));
             continue;
         }
@@ -93,9 +103,9 @@ std::vector<ReadFact> facts_of_level(Judge const& judge, Assignment const& parts
         Stand stand;
         stand.station = at;
         facts.add(std::span(marks).subspan(static_cast<std::size_t>(mark), 1), stand);
-        if (e.station >= 0) facts.add(std::span(hanging).first(1), stand);
+        if (e.station >= 0) facts.add_place(stand, std::span(hanging).first(1));
     }
-    if (rule.doubtful) facts.add(applicability, {});
+    if (rule.doubtful) facts.add_applicability();
     return facts.found();
 }
 
@@ -109,7 +119,7 @@ std::vector<ReadFact> facts_of_pair(Judge const& judge, Assignment const& parts,
         else if (id == "roles.unlike_principles") read({From::output, Attribute::senses_by});
         else if (id == "contacts.common") read({From::output, Attribute::common}), read({From::circuit, Attribute::source});
     }
-    if (rule.instance.doubtful) facts.add(applicability, {});
+    if (rule.instance.doubtful) facts.add_applicability();
     return facts.found();
 }
 

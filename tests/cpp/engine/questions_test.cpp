@@ -1,7 +1,8 @@
 // Outside sources: none. A question is right when its answer turns the verdict: each value that is asked for is put into the
 // site, and the value beside it.
+#include "demo_swap.hpp"
+
 #include "levelswap/document/value.hpp"
-#include "levelswap/engine/engine.hpp"
 #include "levelswap/rules/rule.hpp"
 #include "levelswap/verdict/judge.hpp"
 
@@ -21,18 +22,9 @@ using testing::IsEmpty;
 using testing::Not;
 using testing::StartsWith;
 
-std::string const demo = LEVELSWAP_SOURCE_DIR "/demo_catalog";
-
-struct Asked {
-    explicit Asked(std::string const& name)
-        : catalog(read_catalog(demo)), swap(read_swap(demo + "/swaps/" + name + ".yaml")),
-          site(read_site(demo + "/swaps/" + swap.site_file, catalog)) {}
+struct Asked : DemoSwap {
+    using DemoSwap::DemoSwap;
     [[nodiscard]] Verdict check_it() const { return check(catalog, site, swap.put, Units::si); }
-    [[nodiscard]] FactTable& of_part(std::string const& id) { return catalog.parts[static_cast<std::size_t>(catalog.find(id))].facts; }
-
-    Catalog catalog;
-    Swap swap;
-    Site site;
 };
 
 void forget(FactTable& owner, Attribute a) { owner.set(a, unknown_fact(a)); }
@@ -127,6 +119,23 @@ TEST(Questions, an_unknown_mounting_is_asked_for) {
 TEST(Questions, an_unknown_tapping_is_asked_for) {
     Asked t("like_for_like");
     expect_a_sharp_answer(t, t.of_part("side column"), Attribute::tapping_water, "levels.bracket", or_less);
+}
+
+/// Another column on the same connections: how high it hangs follows from its own connection, and the old one's stays known.
+TEST(Questions, the_connections_of_a_column_to_come_are_asked_for) {
+    for (auto const& [attribute, side] : {std::pair{Attribute::tapping_water, or_less}, std::pair{Attribute::tapping_glass, or_more}}) {
+        Asked t("column_that_hangs_lower");
+        auto& column = t.of_part("hung column");
+        pin(column, Attribute::tapping_water, t.of_part("deep column").find(Attribute::tapping_water)->lo);   // as the old one
+        ASSERT_FALSE(open_for(t.check_it(), "levels.glass_over_lpwl"));
+        forget(column, attribute);
+        auto const [q, value] = answer(t.check_it(), attribute, "levels.glass_over_lpwl", side);
+        double const beyond = side == or_less ? 1 : -1;
+        pin(column, attribute, value);
+        EXPECT_FALSE(open_for(t.check_it(), "levels.glass_over_lpwl")) << q.threshold;
+        pin(column, attribute, value + beyond * std::max(10.0, std::abs(value) * 2e-5));
+        EXPECT_TRUE(open_for(t.check_it(), "levels.glass_over_lpwl")) << q.threshold;
+    }
 }
 
 /// The boiler of the rule cases: its pump starts and stops at two levels of one set.
