@@ -30,7 +30,8 @@ public:
     Pinned(Judge const& judge, FactKey const& key) : judge_(judge), key_(key), here_(judge.within(pins_)) {}
     Judge const& at(Fact const& value) {
         pins_.insert_or_assign(key_, value);
-        if (std::find(decides_packs.begin(), decides_packs.end(), key_.attribute) != decides_packs.end()) again_.emplace(judge_.within(pins_));   // other rows may apply
+        if (std::ranges::find(decides_packs, key_.attribute) != decides_packs.end())
+            again_.emplace(judge_.within(pins_));   // other rows may apply
         return again_ ? *again_ : here_;
     }
 
