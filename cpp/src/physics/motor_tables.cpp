@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <span>
 
 namespace levelswap::physics {
@@ -86,6 +87,47 @@ Interval full_load_bounds(Power power, Interval phases, Voltage nominal) {
     if (three) add(table_bounds(full_load_three, power.si(), nominal.si()));
     if (phases.lo != phases.hi || !(one || three)) add(0.0);
     return *all;
+}
+
+namespace {
+
+/// What a plate that states one power and one voltage surely means, 0 where the table says nothing: the row at or below
+/// the power; above the voltages that a column serves, the current falls as the voltage rises.
+double rated_current(std::span<MotorRow const> rows, double watts, double volts) {
+    constexpr std::array<double, columns> nominal{115, 200, 208, 230, 460, 575};
+    double amperes = 0;
+    for (std::size_t i = 0; i < served.size() && served[i].lo <= volts; ++i) {
+        double here = 0;
+        for (MotorRow const& row : rows)
+            if (row.horsepower * horsepower <= watts * 1.001 && row.amperes[i] > 0) here = row.amperes[i];
+        if (here > 0) amperes = volts > served[i].hi ? here * nominal[i] / volts : here;
+    }
+    return amperes;
+}
+
+}  // namespace
+
+Current table_current(Interval amperes) {
+    constexpr double quanta = detail::quanta_per_si(Dimension::current);
+    return {Interval{std::round(amperes.lo * quanta), std::round(amperes.hi * quanta)}};
+}
+
+std::optional<RatedCurrents> rated_currents(Power rated, Interval phases, Voltage highest) {
+    Interval const volts = highest.si(), watts = rated.si();
+    std::optional<Interval> running, locked;
+    auto add = [](std::optional<Interval>& all, double amperes) { all = all ? hull(*all, Interval{amperes}) : Interval{amperes}; };
+    auto add_table = [&](std::span<MotorRow const> full_load, std::span<MotorRow const> locked_rotor) {
+        for (double const w : {watts.lo, watts.hi})
+            for (double const v : {volts.lo, volts.hi}) {
+                double const run = rated_current(full_load, w, v), start = rated_current(locked_rotor, w, v);
+                add(running, run);
+                add(locked, start > 0 ? start : 6 * run);
+            }
+    };
+    if (phases.contains(1)) add_table(full_load_single, locked_rotor_single);
+    if (phases.contains(3)) add_table(full_load_three, locked_rotor_three);
+    if (!running || running->lo <= 0) return std::nullopt;
+    return RatedCurrents{table_current(*running), table_current(*locked)};
 }
 
 std::optional<Interval> code_letter_kva_per_hp(char letter) {

@@ -99,6 +99,29 @@ TEST(MotorTables, bounds_over_a_range_hold_every_row_of_it) {
     EXPECT_EQ(bounds({0, 1000}, {1, 3}, {0, 700}), Interval(0, 150));
 }
 
+TEST(MotorTables, a_rating_in_power_alone_stands_for_the_currents_of_such_a_motor) {
+    auto const running = [](Interval horsepowers, Interval phases, Interval v) {
+        return rated_currents({Interval{hp(horsepowers.lo).quanta.lo, hp(horsepowers.hi).quanta.hi}}, phases, volts(v))->running.si();
+    };
+    EXPECT_NEAR(running(0.5, 1, 115).lo, 9.8, 1e-6);             // NEC 430.248
+    EXPECT_NEAR(running(0.5, 3, 230).hi, 2.2, 1e-6);             // MOT051, NEC 430.250
+    EXPECT_NEAR(running(0.6, 3, 230).hi, 2.2, 1e-6);             // between rows the smaller motor is sure
+    EXPECT_NEAR(running(0.5, 1, 250).lo, 4.9 * 230 / 250, 1e-6);  // above 220 to 240 V
+    EXPECT_NEAR(running(1, 1, 277).lo, 8.0 * 230 / 277, 1e-6);    // UL 508: 17 % less than at 230 V (from memory)
+    EXPECT_NEAR(running(0.5, {1, 3}, 230).lo, 2.2, 1e-6);
+    EXPECT_NEAR(running(0.5, {1, 3}, 230).hi, 4.9, 1e-6);
+    auto const start = [](double horsepowers, Interval phases, double v) {
+        return rated_currents(hp(horsepowers), phases, volts(v))->locked.si().middle();
+    };
+    EXPECT_NEAR(start(0.5, 1, 115), 58.8, 1e-6);        // NEC 430.251(A)
+    EXPECT_NEAR(start(0.5, 3, 230), 20, 1e-6);          // NEC 430.251(B)
+    EXPECT_NEAR(start(1.0 / 3, 1, 115), 6 * 7.2, 1e-6);  // smaller than the first row of 430.251
+    EXPECT_FALSE(rated_currents(hp(0.1), 1, volts(115)).has_value());
+    EXPECT_FALSE(rated_currents(hp(0.5), 3, volts(115)).has_value());
+    EXPECT_FALSE(rated_currents(hp(0.5), 1, volts(100)).has_value());
+    EXPECT_FALSE(rated_currents(Power::from_si(Interval{0, horsepower}), 1, volts(115)).has_value());
+}
+
 TEST(MotorTables, a_code_letter_reaches_from_the_end_of_the_letter_before_it) {
     EXPECT_EQ(code_letter_kva_per_hp('A'), Interval(0, 3.14));       // MOT124
     EXPECT_EQ(code_letter_kva_per_hp('H'), Interval(6.29, 7.09));    // MOT130, MOT131

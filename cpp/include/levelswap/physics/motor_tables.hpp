@@ -41,6 +41,20 @@ std::optional<TableCurrent> code_letter_locked_rotor_current(char letter, Power 
 /// motors smaller than their first row, it is 0: the plate alone counts there.
 Interval full_load_bounds(Power power, Interval phases, Voltage nominal);
 
+/// A figure of the tables [A] in whole quanta, as facts are: equality passes.
+Current table_current(Interval amperes);
+
+/// What a contact is rated for.
+struct RatedCurrents {
+    Current running, locked;
+};
+
+/// Currents that a rating by a power and a highest voltage alone stands for: those of the largest motor of the tables
+/// that is no larger, NEC 430.248 or 430.250 and 430.251(A) or (B); where 430.251 has no figure, 6 times the full-load
+/// current (common practice, no source). Where the voltage lies above those that a column serves, the current is less
+/// as the voltage is more (UL 508 does so for 265 and 277 V; from memory). Nothing where the tables have no such motor.
+std::optional<RatedCurrents> rated_currents(Power rated, Interval phases, Voltage highest);
+
 /// kVA per hp that a code letter stands for (NEC 430.7(B)): from the upper end of the
 /// letter before it. V ends at the highest figure that a plate could mean. Nothing for
 /// I, O and Q.

@@ -147,8 +147,9 @@ struct MotorDirect {
         if (held.quanta.hi > 0) t.note("coils and lamps beside the motor, held at +10 % volts", held);
         if (inrush.quanta.hi > 0) t.note("coils and lamps beside the motor, as they are switched on", inrush);
         t.at_least("poles", in.measure<output, A::poles>(), poles_wanted(in));
-        t.at_least("motor full-load current the contact is rated for", in.measure<output, A::motor_running>(), needs.running + held);
-        t.at_least("motor locked-rotor current the contact is rated for", in.measure<output, A::motor_locked>(), needs.locked + inrush);
+        auto const rated = rated_currents<output>(in, t);
+        t.at_least("motor full-load current the contact is rated for", rated.running, needs.running + held);
+        t.at_least("motor locked-rotor current the contact is rated for", rated.locked, needs.locked + inrush);
         if (!in.none<output, A::motor_rated_power>())
             t.at_least("motor power the contact is rated for", in.measure<output, A::motor_rated_power>(),
                        in.measure<circuit, A::load_motor_power>());
@@ -179,8 +180,9 @@ struct ContactorRule {
     static void compare(Scope const& in, T& t) {
         auto const needs = motor_currents(in, t);
         t.at_least("poles", in.measure<contactor, A::poles>(), poles_wanted(in));
-        t.at_least("motor full-load current the contactor is rated for", in.measure<contactor, A::motor_running>(), needs.running);
-        t.at_least("motor locked-rotor current the contactor is rated for", in.measure<contactor, A::motor_locked>(), needs.locked);
+        auto const rated = rated_currents<contactor>(in, t);
+        t.at_least("motor full-load current the contactor is rated for", rated.running, needs.running);
+        t.at_least("motor locked-rotor current the contactor is rated for", rated.locked, needs.locked);
         t.at_least("motor voltage the contactor is rated for", in.measure<contactor, A::motor_volts>(),
                    in.measure<circuit, A::load_motor_voltage>());
         t.require("phases of the motors the contactor is rated for", suits_phases(in),
@@ -227,7 +229,8 @@ struct RelayContact {
 /// nobody knows what the coils see: nothing, or what fed the transformer.
 struct TransformerRule {
     using Scope = Reads<Slot{transformer, A::capacity}, Slot{transformer, A::gives_voltage}, LEVELSWAP_COIL_SLOTS,
-                        Slot{circuit, A::load_resistive}, Slot{relay, A::coil_holding}>;
+                        Slot{circuit, A::load_resistive}, Slot{relay, A::coil_holding}, LEVELSWAP_MOTOR_SLOTS,
+                        Slot{contactor, A::poles}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
         if (in.emptied<transformer, A::capacity>())
@@ -241,9 +244,19 @@ struct TransformerRule {
         note_holding(t, coils);
         if (lamps.quanta.hi > 0) t.note("load of lamps and heaters, x 1.21 at +10 % volts", lamps);
         t.at_least("capacity of the transformer", in.measure<transformer, A::capacity>(),
-                   Interval{high_load} * (margin_of(in) * coils + lamps));
+                   Interval{high_load} * (margin_of(in) * coils + lamps) + motor_load(in, t));
         t.at_most("secondary voltage", gives, in.band_high<circuit, A::supply>());
         t.at_least("secondary voltage", gives, in.band_low<circuit, A::supply>());
+    }
+    /// A motor straight on the contact draws through the transformer; one behind a contactor does not.
+    template <class T>
+    static ApparentPower motor_load(Scope const& in, T& t) {
+        if (!may_have_a_motor(in) || in.has<contactor, A::poles>()) return {Interval{0}};
+        auto const running = motor_currents(in, t).running;
+        auto drawn = ApparentPower::from_si(running.si() * in.measure<circuit, A::load_motor_voltage>().si());
+        if (may_have_no_motor(in)) drawn = {hull(drawn.quanta, Interval{0})};
+        t.note("load of the motor that is straight on the contact", drawn);
+        return drawn;
     }
 };
 

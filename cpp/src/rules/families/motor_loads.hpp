@@ -55,14 +55,29 @@ Interval with_code_letter(In const& in, Interval stated) {
 /// full-load current (common practice, no source).
 template <class In, class T>
 MotorCurrents motor_currents(In const& in, T& t) {
-    Interval const table = physics::full_load_bounds(in.template measure<circuit, A::load_motor_power>(),
-                                                     in.template measure<circuit, A::load_motor_phases>().quanta,
-                                                     in.template measure<circuit, A::load_motor_voltage>());
-    if (table.lo > 0) t.note("full-load current by NEC 2023 Tables 430.248 and 430.250", Current::from_si(table));
-    auto const running = max(in.template measure<circuit, A::load_motor_running>().quanta, Current::from_si(table).quanta);
+    Current const table = physics::table_current(physics::full_load_bounds(
+        in.template measure<circuit, A::load_motor_power>(), in.template measure<circuit, A::load_motor_phases>().quanta,
+        in.template measure<circuit, A::load_motor_voltage>()));
+    if (table.quanta.lo > 0) t.note("full-load current by NEC 2023 Tables 430.248 and 430.250", table);
+    auto const running = max(in.template measure<circuit, A::load_motor_running>().quanta, table.quanta);
     auto const stated = in.template measure<circuit, A::load_motor_locked>();
     auto const locked = Current::from_si(with_code_letter(in, stated.si())).quanta;
     return {{running}, {max(locked, Interval{6} * running)}};
+}
+
+/// What a contact is rated for. A plate that states a power and a voltage alone stands for the currents of such a motor.
+template <From Owner, class In, class T>
+physics::RatedCurrents rated_currents(In const& in, T& t) {
+    physics::RatedCurrents rated{in.template measure<Owner, A::motor_running>(), in.template measure<Owner, A::motor_locked>()};
+    if (!in.template none<Owner, A::motor_running>() || in.template none<Owner, A::motor_rated_power>()) return rated;
+    auto const found = physics::rated_currents(in.template measure<Owner, A::motor_rated_power>(),
+                                               in.template measure<circuit, A::load_motor_phases>().quanta,
+                                               in.template measure<Owner, A::motor_volts>());
+    constexpr auto& row = row_of(A::motor_running);
+    rated.running = found ? found->running : Current::from_si(Interval{row.least, row.most});
+    if (found) t.note("full-load current that the rated power stands for, by the same tables", rated.running);
+    if (in.template none<Owner, A::motor_locked>()) rated.locked = found ? found->locked : Current{Interval{6} * rated.running.quanta};
+    return rated;
 }
 
 /// Nothing is known of the motor, not even that there is one.

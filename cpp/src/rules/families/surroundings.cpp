@@ -88,13 +88,18 @@ struct CircuitEnclosure {
     }
 };
 
-template <class In, From Part, class T>
-void hazardous_of(In const& in, T& t, char const* label) {
+template <From Part, class In, class T>
+void hazardous_of(In const& in, T& t, char const* label, Truth no_area) {
     if (!in.template has<Part, A::hazardous_rated>()) return;
-    Truth const no_area = in.template is<vessel, A::hazardous_area>(bits<A::hazardous_area>("no"));
     Truth const rated = in.template is<Part, A::hazardous_rated>(bits<A::hazardous_rated>("yes"));
     t.require(label, std::max(no_area, rated),
               Say(A::hazardous_rated, in.template cell<Part, A::hazardous_rated>().may, "made for a hazardous area: "), "yes");
+}
+
+/// The vessel stands in none.
+template <class In>
+Truth no_area(In const& in) {
+    return in.template is<vessel, A::hazardous_area>(bits<A::hazardous_area>("no"));
 }
 
 template <class In>
@@ -111,26 +116,28 @@ struct Hazardous {
     template <class T>
     static void judge(Scope const& in, T& t) {
         if (!may_be_hazardous(in)) return t.not_applicable();
-        hazardous_of<Scope, switch_set>(in, t, "switch set in a hazardous area");
-        hazardous_of<Scope, switch_half>(in, t, "switch half in a hazardous area");
-        hazardous_of<Scope, probe_relay>(in, t, "probe relay in a hazardous area");
-        hazardous_of<Scope, transmitter>(in, t, "transmitter in a hazardous area");
-        hazardous_of<Scope, float_control>(in, t, "float control in a hazardous area");
+        hazardous_of<switch_set>(in, t, "switch set in a hazardous area", no_area(in));
+        hazardous_of<switch_half>(in, t, "switch half in a hazardous area", no_area(in));
+        hazardous_of<probe_relay>(in, t, "probe relay in a hazardous area", no_area(in));
+        hazardous_of<transmitter>(in, t, "transmitter in a hazardous area", no_area(in));
+        hazardous_of<float_control>(in, t, "float control in a hazardous area", no_area(in));
     }
 };
 
-/// No fact says that a panel stands outside the area: its parts count as inside.
+/// A panel may stand outside the area of its boiler; what works a valve stands where the line is.
 struct CircuitHazardous {
-    using Scope = Reads<Slot{vessel, A::hazardous_area}, Slot{contactor, A::hazardous_rated}, Slot{relay, A::hazardous_rated},
-                        Slot{converter, A::hazardous_rated}, LEVELSWAP_LINE_SWITCHGEAR(hazardous_rated), LEVELSWAP_LINE_COIL_SLOTS>;
+    using Scope = Reads<Slot{vessel, A::hazardous_area}, Slot{circuit, A::circuit_in_area}, Slot{contactor, A::hazardous_rated},
+                        Slot{relay, A::hazardous_rated}, Slot{converter, A::hazardous_rated},
+                        LEVELSWAP_LINE_SWITCHGEAR(hazardous_rated), LEVELSWAP_LINE_COIL_SLOTS>;
     template <class T>
     static void judge(Scope const& in, T& t) {
         if (!may_be_hazardous(in)) return t.not_applicable();
-        hazardous_of<Scope, contactor>(in, t, "contactor in a hazardous area");
-        hazardous_of<Scope, relay>(in, t, "relay in a hazardous area");
-        hazardous_of<Scope, converter>(in, t, "converter in a hazardous area");
-        if (works_solenoid(in)) hazardous_of<Scope, solenoid_valve>(in, t, "solenoid valve in a hazardous area");
-        if (works_actuator(in)) hazardous_of<Scope, From::actuator>(in, t, "actuator in a hazardous area");
+        Truth const outside = std::max(no_area(in), in.is<circuit, A::circuit_in_area>(bits<A::circuit_in_area>("no")));
+        hazardous_of<contactor>(in, t, "contactor in a hazardous area", outside);
+        hazardous_of<relay>(in, t, "relay in a hazardous area", outside);
+        hazardous_of<converter>(in, t, "converter in a hazardous area", outside);
+        if (works_solenoid(in)) hazardous_of<solenoid_valve>(in, t, "solenoid valve in a hazardous area", no_area(in));
+        if (works_actuator(in)) hazardous_of<From::actuator>(in, t, "actuator in a hazardous area", no_area(in));
     }
 };
 
