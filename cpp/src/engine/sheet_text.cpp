@@ -1,4 +1,4 @@
-#include "levelswap/engine/sheet.hpp"
+#include "sheet_words.hpp"
 
 #include <fmt/format.h>
 
@@ -73,6 +73,7 @@ void mountings(TextSheet& page, Sheet const& s) {
         page.line(m.station + ": now at " + m.now + "; " + m.action, 2);
         if (!m.window.empty()) page.line("window that is right whatever the tolerances do: " + m.window, 4);
     }
+    if (auto const words = windows_together(s); !words.empty()) page.line(words, 2);
 }
 
 void wiring(TextSheet& page, Sheet const& s) {

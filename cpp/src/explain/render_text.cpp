@@ -207,6 +207,7 @@ std::string render_text(Verdict const& v, std::optional<Alternatives> const& alt
     for (auto const& [duty, output] : v.wiring) page.line("- " + duty + ": " + output, 2);
     if (!v.settings.empty()) page.heading("Settings (window that is right whatever the tolerances do)");
     for (auto const& [setting, window] : v.settings) page.line("- " + setting + ": " + window, 2);
+    if (v.settings.size() > 1) page.line("A window holds while the other settings can follow; the setting sheet settles them together.", 2);
     if (alternatives) offers(page, *alternatives, Detail::brief);
     questions(page, v.questions);
     differences(page, v.differences);

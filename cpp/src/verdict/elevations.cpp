@@ -88,7 +88,7 @@ Interval LevelBuilder::may_be(int station, int rod) const {
 /// `at`: the station whose level it is, also where that is dimensioned from the vessel.
 Elevation LevelBuilder::fact_elevation(Mark mark, int at, int station, Fact const* fact) const {
     static constexpr std::array names = {"lowest visible part of the glass", "lowest permissible water level", "water connection",
-                                         "steam connection"};
+                                         "steam connection", "end of the longest rod"};
     static_assert(names.size() == marks_of_a_station);
     Elevation e;
     e.name = names[static_cast<std::size_t>(mark)];

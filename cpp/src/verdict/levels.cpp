@@ -15,7 +15,7 @@ std::int64_t ceil_of(double x) { return static_cast<std::int64_t>(std::ceil(x));
 
 struct LevelRules {
     int order = rule_index("levels.order"), glass_over_lpwl = rule_index("levels.glass_over_lpwl"),
-        cut_off_visible = rule_index("levels.cut_off_visible"), bracket = rule_index("levels.bracket");
+        cut_off_visible = rule_index("levels.cut_off_visible"), bracket = rule_index("levels.bracket"), rods = rule_index("probes.rods");
 };
 LevelRules const& rules() {
     static LevelRules const indices;
@@ -164,6 +164,27 @@ void LevelBuilder::bracket(Wiring& w, std::vector<int> const& trip, std::vector<
     }
 }
 
+/// A rod that is cut anew reaches no lower than the longest one that the holder takes.
+void LevelBuilder::rods(Wiring& w, Ends const& ends) const {
+    std::vector<std::pair<int, int>> said;
+    for (std::size_t f = 0; f < w.output.size(); ++f)
+        for (int const end : {ends.trip[f], ends.reset[f]}) {
+            Elevation tip = w.elevations[static_cast<std::size_t>(end)];
+            if (tip.rod == 0 || !is_setting(tip.station, tip.rod)) continue;
+            if (std::find(said.begin(), said.end(), std::pair{tip.station, tip.rod}) != said.end()) continue;
+            said.emplace_back(tip.station, tip.rod);
+            Stand stand;
+            stand.station = tip.station;
+            auto const* longest = judge_.fact({From::probe_holder, Attribute::longest_rod}, stand, parts_, nullptr);
+            if (!longest || longest->nature == Fact::Nature::none) continue;
+            tip.name = setting_name(judge_.site_, tip.station, tip.rod);
+            tip.repeatability = 0;   // of the relay, not of the rod
+            auto reach = fact_elevation(Mark::rod_end, tip.station, tip.station, longest);
+            reach.own = -reach.own;
+            require(w, rules().rods, add(w, tip), add(w, reach), false);
+        }
+}
+
 /// upper − lower without the mountings that are settings.
 Interval LevelBuilder::difference(Elevation const& upper, Elevation const& lower) const {
     auto mounting = [&](Elevation const& e) {
@@ -303,6 +324,7 @@ void LevelBuilder::require_all(Wiring& w, Ends const& ends) const {
     feed_needs(w, ends.trip, ends.reset);
     glass(w, ends.trip);
     bracket(w, ends.trip, ends.reset);
+    rods(w, ends);
 }
 
 LevelBuilder::Ends LevelBuilder::list(Wiring& w, std::uint64_t functions) const {

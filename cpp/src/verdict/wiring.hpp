@@ -31,7 +31,7 @@ public:
 private:
     int add(Wiring& w, Elevation e) const;
     void read_rod(Elevation& e, Stand const& stand, bool rising) const;
-    enum class Mark : int { glass, lpwl, water, steam };   ///< levels that no output gives
+    enum class Mark : int { glass, lpwl, water, steam, rod_end };   ///< levels that no output gives
     [[nodiscard]] Elevation fact_elevation(Mark mark, int at, int station, Fact const* fact) const;
     struct Need {   ///< what physics asks for beside a figure
         Interval distance{0};
@@ -55,6 +55,7 @@ private:
     void fill(Wiring& w, std::size_t function, int on, int off) const;
     void feed_needs(Wiring& w, std::vector<int> const& trip, std::vector<int> const& reset) const;
     void bracket(Wiring& w, std::vector<int> const& trip, std::vector<int> const& reset) const;
+    void rods(Wiring& w, Ends const& ends) const;
     enum class Strays : std::uint8_t { down, up };
     [[nodiscard]] Interval heights(Elevation const& e, Strays strays) const;
     [[nodiscard]] Operands needs(std::span<Slot const> slots, Stand const& stand) const;
@@ -89,7 +90,7 @@ private:
 };
 
 /// The station, and which of LevelBuilder's marks in order, behind the key of a level that no output gives.
-constexpr int marks_of_a_station = 4;
+constexpr int marks_of_a_station = 5;
 constexpr std::pair<int, int> station_and_mark(int key) { return {(-2 - key) / marks_of_a_station, (-2 - key) % marks_of_a_station}; }
 
 /// Two owners stand on different things (water connections, supplies), or on the same: certain only when both are known.

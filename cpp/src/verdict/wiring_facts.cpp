@@ -19,7 +19,8 @@ constexpr std::array stated = {
 constexpr std::array hanging = {Slot{From::station, Attribute::mounting}, Slot{From::station, Attribute::rod_low},
                                 Slot{From::station, Attribute::rod_middle}, Slot{From::station, Attribute::rod_high}};
 constexpr std::array marks = {Slot{From::glass, Attribute::visible_low}, Slot{From::vessel, Attribute::lpwl},
-                              Slot{From::column, Attribute::tapping_water}, Slot{From::column, Attribute::tapping_steam}};
+                              Slot{From::column, Attribute::tapping_water}, Slot{From::column, Attribute::tapping_steam},
+                              Slot{From::probe_holder, Attribute::longest_rod}};
 /// What another column shifts: the height of its face, and of a glass that hangs on it.
 constexpr std::array shifting = {Slot{From::column, Attribute::tapping_water}, Slot{From::column, Attribute::tapping_glass},
                                  Slot{From::station, Attribute::piping}};

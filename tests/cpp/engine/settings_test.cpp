@@ -1,5 +1,5 @@
-// The window of a reducing valve's set pressure, as the answer shows it. The demo is invented; the ends are worked out
-// below from its figures.
+// The windows of settings, as the answer shows them: set pressures of reducing valves, tips of rods. The demo is invented;
+// the ends are worked out below from its figures.
 #include "levelswap/engine/engine.hpp"
 
 #include <gmock/gmock.h>
@@ -27,6 +27,13 @@ TEST(SetPressures, the_answer_shows_the_window_and_where_it_is_read) {
 
 TEST(SetPressures, an_empty_window_is_no_setting) {
     EXPECT_THAT(answer_to("regulator_window_empty").settings, Not(Contains(Pair(StartsWith("set pressure"), _))));
+}
+
+TEST(RodSettings, the_window_of_a_rod_ends_where_the_longest_rod_does) {
+    // The holder at 30 in +/- .1 in takes 26 in: surely down to 30.1 - 26 = 4.1 in. The low rod may end at 3 in otherwise.
+    auto const v = answer_to("rods_cut_anew");
+    EXPECT_EQ(v.outcome, Outcome::fits);
+    EXPECT_THAT(v.settings, Contains(Pair("tip of the low rod at primary", StartsWith("4.1 in to "))));
 }
 
 }  // namespace

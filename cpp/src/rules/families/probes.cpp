@@ -59,14 +59,18 @@ struct Film {
     }
 };
 
-/// A rod that may be cut anew may end anywhere in its window; otherwise it ends where it ends now.
+/// A rod that may be cut anew can be as short as its window allows, and how much longer is a matter of the levels;
+/// otherwise it ends where it ends now.
 template <A Now, A MayBe, class In>
-Cell const& tip_of(In const& in) {
+Cell tip_of(In const& in) {
     auto const& may_be = in.template cell<station, MayBe>();
     constexpr auto domain = row_of(MayBe);
     constexpr double metre = detail::quanta_per_si(Dimension::length);
     bool const known = may_be.lo > domain.least * metre || may_be.hi < domain.most * metre;
-    return !may_be.missing && !may_be.none && known ? may_be : in.template cell<station, Now>();
+    if (may_be.missing || may_be.none || !known) return in.template cell<station, Now>();
+    Cell highest = may_be;
+    highest.lo = highest.hi;
+    return highest;
 }
 
 /// The rods that the output acts on are there, and the holder takes their lengths.
