@@ -276,7 +276,9 @@ void conclude(Verdict& v, Case const& c) {
     if (!v.findings.empty()) v.reason = reason_of(v.findings.front());
     else if (!v.site_work.empty()) v.reason = "Before the swap already: " + reason_of(v.site_work.front());
     if (v.outcome == Outcome::cannot_tell && v.if_assumed)
-        v.remarks.push_back("With the assumptions named the answer would be: " + std::string(name_of(*v.if_assumed)) + ".");
+        v.remarks.push_back(*v.if_assumed == Outcome::fits           ? "If the assumptions named are right, it fits."
+                            : *v.if_assumed == Outcome::does_not_fit ? "If the assumptions named are right, it does not fit."
+                                                                     : "Even if the assumptions named are right, it cannot be told.");
     if (v.outcome == Outcome::cannot_tell && !c.judgement_after.every_wiring)
         v.remarks.push_back(fmt::format("None of the first {} ways to connect the functions is certain to serve; the others were not tried.", c.judgement_after.wirings));
     v.cautions = cautions_for(c);
