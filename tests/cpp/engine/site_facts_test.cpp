@@ -1,6 +1,6 @@
 // Outside sources: none. Which rows of a pack apply, what was measured on an output, and a search for wirings that stops
 // before its end: worked from the definitions, on the catalogue of the rule cases.
-#include "levelswap/engine/engine.hpp"
+#include "demo_swap.hpp"
 
 #include "assembly/read_site.hpp"
 #include "verdict/wiring.hpp"
@@ -153,6 +153,16 @@ TEST(wiring_search, that_stops_before_its_end_says_so) {
     EXPECT_EQ(verdict.outcome, Outcome::cannot_tell);
     EXPECT_FALSE(verdict.proved);
     EXPECT_THAT(verdict.remarks, Contains(HasSubstr("the others were not tried")));
+}
+
+TEST(PackRows, a_row_that_says_no_asks_nothing) {
+    DemoSwap t("primary_that_locks_out");
+    auto const locks_out = Contains(testing::Field(&Finding::rule, "roles.primary_reset"));
+    ASSERT_THAT(check(t.catalog, t.site, t.swap.put).findings, locks_out);
+    for (Pack& pack : t.catalog.packs)
+        for (PackRow& row : pack.rows)
+            if (row.figure == Figure::primary_automatic_reset) row.value = 0;
+    EXPECT_THAT(check(t.catalog, t.site, t.swap.put).findings, testing::Not(locks_out));
 }
 
 }  // namespace

@@ -131,11 +131,13 @@ inline Limits either(Limits const& x, Limits const& y) {
     return {{hull(x.make.quanta, y.make.quanta)}, {hull(x.break_.quanta, y.break_.quanta)}, {hull(x.carry.quanta, y.carry.quanta)}};
 }
 
-/// The voltages between which nothing turns: volt-amperes grow up to 120 V, stay, and end at the highest voltage of
-/// the code's letter group (150, 300, 600 V). The ends of the range and the turns inside it bound everything.
-inline std::array<double, 6> corners_of(Voltage supply) {
-    auto inside = [&](double volts) { return std::clamp(volts * 1000, supply.quanta.lo, supply.quanta.hi); };
-    return {supply.quanta.lo, supply.quanta.hi, inside(120), inside(150), inside(300), inside(600)};
+/// The voltages between which nothing turns: volt-amperes grow up to 120 V (direct current: 125 V), stay, and end at the
+/// highest voltage of the code's letter group (150, 300, 600 V); of direct current they drop just above 300 V and grow
+/// again. The ends of the range and the turns inside it bound everything.
+inline std::array<double, 8> corners_of(Voltage supply) {
+    auto inside = [&](double millivolts) { return std::clamp(millivolts, supply.quanta.lo, supply.quanta.hi); };
+    return {supply.quanta.lo, supply.quanta.hi, inside(120'000), inside(125'000),
+            inside(150'000),  inside(300'000),  inside(300'001), inside(600'000)};
 }
 
 /// Over all codes that the contact may have and both kinds of current that the supply may be.

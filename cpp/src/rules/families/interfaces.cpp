@@ -109,8 +109,9 @@ struct Flange {
         constexpr auto socket = bits<A::flange_face>("socket");
         auto partner = [](std::uint64_t bit) { return bit == spigot ? socket : bit == socket ? spigot : bit; };
         bool any = false, every = true;
-        for (int i = 0; i < 4; ++i)
-            for (int j = 0; j < 4; ++j)
+        int const words = choice_count(row_of(A::flange_face));
+        for (int i = 0; i < words; ++i)
+            for (int j = 0; j < words; ++j)
                 if ((x.may >> i & 1u) && (y.may >> j & 1u))
                     (partner(1ull << i) == 1ull << j) ? any = true : every = false;
         return !any ? Truth::fails : every ? Truth::holds : Truth::undecided;
