@@ -6,8 +6,10 @@
 #include <algorithm>
 #include <bit>
 #include <cmath>
+#include <iterator>
 #include <limits>
 #include <map>
+#include <tuple>
 
 namespace levelswap {
 
@@ -77,25 +79,38 @@ double least_relative_margin(Judge const& judge, Assignment const& parts, std::u
     return least;
 }
 
-/// What a tuple is ordered by: cost where known, then the margin (most first); equal ones stay in order of id.
-struct TupleKey {
-    double cost = 0, short_of = 0;
-    friend auto operator<=>(TupleKey const&, TupleKey const&) = default;
-};
+/// Orders by a first key, and what is equal in it by a second one that costs more to know.
+template <class Iterator, class First, class Second>
+void sort_by(Iterator begin, Iterator end, First first, Second second) {
+    std::stable_sort(begin, end, [&](auto const& x, auto const& y) { return first(x) < first(y); });
+    for (auto run = begin; run != end;) {
+        auto const next = std::find_if(run, end, [&](auto const& x) { return first(x) != first(*run); });
+        if (next - run > 1) {
+            using Keyed = std::pair<decltype(second(*run)), typename std::iterator_traits<Iterator>::value_type>;
+            std::vector<Keyed> alike;
+            for (auto x = run; x != next; ++x) {
+                auto key = second(*x);
+                alike.emplace_back(std::move(key), std::move(*x));
+            }
+            std::stable_sort(alike.begin(), alike.end(), [](auto const& x, auto const& y) { return x.first < y.first; });
+            std::transform(alike.begin(), alike.end(), run, [](auto& x) { return std::move(x.second); });
+        }
+        run = next;
+    }
+}
 
-/// The listed tuples of one set in their order. Margins are worked out for these only.
-TupleKey rank_tuples(Case const& c, RepairSet& s) {
-    using Keyed = std::pair<TupleKey, Assignment>;
-    std::vector<Keyed> all;
-    for (auto& parts : s.parts) all.push_back({{cost_of(c.judge.catalog(), parts, s.positions), 0}, std::move(parts)});
-    auto by_key = [](Keyed const& x, Keyed const& y) { return x.first < y.first; };
-    std::stable_sort(all.begin(), all.end(), by_key);
+/// The tuples of one set: cost where known, then the margin (most first); equal ones stay in order of id. Those beyond
+/// what is listed are ordered by their cost alone.
+void rank_tuples(Case const& c, RepairSet& s) {
+    auto cost = [&](Assignment const& parts) { return cost_of(c.judge.catalog(), parts, s.positions); };
+    auto margin = [&](Assignment const& parts) { return -least_relative_margin(c.judge, parts, s.positions); };
+    std::vector<std::pair<double, Assignment>> all;
+    for (auto& parts : s.parts) all.emplace_back(cost(parts), std::move(parts));
+    std::stable_sort(all.begin(), all.end(), [](auto const& x, auto const& y) { return x.first < y.first; });
     auto const listed = all.begin() + static_cast<std::ptrdiff_t>(std::min(all.size(), most_listed));
-    for (auto t = all.begin(); t != listed; ++t) t->first.short_of = -least_relative_margin(c.judge, t->second, s.positions);
-    std::stable_sort(all.begin(), listed, by_key);
+    sort_by(all.begin(), listed, [](auto const& x) { return x.first; }, [&](auto const& x) { return margin(x.second); });
     s.parts.clear();
     for (auto& [key, parts] : all) s.parts.push_back(std::move(parts));
-    return all.empty() ? TupleKey{} : all.front().first;
 }
 
 /// Tuples that no world satisfies, though each of their rules alone is open, are no remedy to measure for. A look at
@@ -115,16 +130,15 @@ void drop_impossible(Case const& c, RepairSet& set, std::size_t& looks) {
 
 /// Number of changes, outage, cost where known, margin, id.
 void rank(Case const& c, std::vector<RepairSet>& sets) {
-    using Key = std::tuple<int, int, TupleKey, std::uint64_t>;
-    std::vector<std::pair<Key, RepairSet>> keyed;
-    for (auto& s : sets) {
-        auto const best = rank_tuples(c, s);
-        Key const key{std::popcount(s.positions), outage_rank(c.judge.site(), s.positions), best, s.positions};
-        keyed.emplace_back(key, std::move(s));
-    }
-    std::stable_sort(keyed.begin(), keyed.end(), [](auto const& x, auto const& y) { return x.first < y.first; });
-    sets.clear();
-    for (auto& [key, s] : keyed) sets.push_back(std::move(s));
+    for (auto& s : sets) rank_tuples(c, s);
+    auto first = [&](RepairSet const& s) {
+        double const cost = s.parts.empty() ? 0 : cost_of(c.judge.catalog(), s.parts.front(), s.positions);
+        return std::tuple{std::popcount(s.positions), outage_rank(c.judge.site(), s.positions), cost};
+    };
+    auto second = [&](RepairSet const& s) {
+        return std::pair{s.parts.empty() ? 0.0 : -least_relative_margin(c.judge, s.parts.front(), s.positions), s.positions};
+    };
+    sort_by(sets.begin(), sets.end(), first, second);
 }
 
 /// Keeping the proposed parts and releasing them are two searches: only when releasing are the displaced parts no
