@@ -356,12 +356,15 @@ def levels_hold(p: Point, wiring: Wiring, mounting: Mapping[str, int]) -> bool:
                 return False
             if duty in wiring and level(duty, "trip_at_mark")[1] > high:
                 return False
-    order = [level(d, "trip_at_mark") for d in ("secondary_cut_off", "primary_cut_off", "low_alarm", "pump") if d in wiring]
+    duties = [d for d in ("secondary_cut_off", "primary_cut_off", "low_alarm", "pump") if d in wiring]
+    order = [level(d, "trip_at_mark") for d in duties]
+    late = [fall(d) for d in duties] + [0]  # what has a delay acts before the water has fallen to the next level
     if "pump" in wiring:
         order.append(level("pump", "reset_at_mark"))
-        if "primary_cut_off" in wiring and level("primary_cut_off", "reset_at_mark")[1] >= order[-1][0]:
-            return False
-    return all(a[1] + figures["separation"] <= b[0] for a, b in zip(order, order[1:]))
+        for duty in CUT_OFFS:
+            if duty in wiring and level(duty, "reset_at_mark")[1] >= order[-1][0]:
+                return False
+    return all(a[1] + figures["separation"] <= b[0] - f for a, b, f in zip(order, order[1:], late[1:]))
 
 
 def parts_hold(p: Point) -> bool:

@@ -71,6 +71,8 @@ def better(model: Model, r: random.Random) -> None:
         key = r.choice(list(choices))
         facts, best = choices[key]
         facts[key.split(" ", 1)[1]] = best
+        if key.endswith("motor.running"):  # no motor runs at more than it starts with
+            facts["motor.locked_rotor"] = amount(7000, "A")
 
 
 def test_a_better_rating_never_refuses_what_was_possible(tmp_path: Path) -> None:
@@ -378,3 +380,24 @@ def test_a_new_part_removes_no_repair(tmp_path: Path) -> None:
     assert lost == []
     assert found > 5
 
+
+
+# ---- a tank's line, named by its station or by the circuit of the make-up
+
+
+@pytest.mark.parametrize("named_by", ("station", "circuit"))
+@pytest.mark.parametrize("swap_name", ("float_valve_that_will_not_close", "regulator_before_the_float_valve"))
+def test_a_tank_is_filled_through_one_line_whichever_names_it(tmp_path: Path, swap_name: str, named_by: str) -> None:
+    folder = shutil.copytree(DEMO, tmp_path / "demo")
+    swap = ls.Swap.load(str(folder / "swaps" / f"{swap_name}.yaml"))
+    site = Path(swap.site_path)
+    before, stations, after = site.read_text().partition("stations:\n")
+    halves = after.split("circuits:\n")
+    assert all("    line: town main\n" in half for half in halves)
+    other = 0 if named_by == "circuit" else 1
+    halves[other] = halves[other].replace("    line: town main\n", "")
+    catalog = ls.Catalog.load(str(folder))
+    whole = ls.check(catalog, ls.Site.load(str(site), catalog), put=swap.put)
+    site.write_text(before + stations + "circuits:\n".join(halves))
+    half = ls.check(catalog, ls.Site.load(str(site), catalog), put=swap.put)
+    assert (half.outcome, [f.rule for f in half.findings]) == (whole.outcome, [f.rule for f in whole.findings])

@@ -112,6 +112,7 @@ class Model:
             above(upper, lower)
         if "pump" in outputs:
             above(("pump", True), ("primary_cut_off", True))
+            above(("pump", True), ("secondary_cut_off", True))
         for duty in ("primary_cut_off", "secondary_cut_off"):
             need = network.above_visible + outputs[duty].repeatability
             out.append(self.level(duty, False) - self.glass() >= need)

@@ -39,6 +39,7 @@ public:
         if (Node const* packs = root.find("packs")) read_packs(*packs);
         // Without stations every function would only repeat that its position is missing.
         if (stations != nullptr && stations->is_map()) read_functions(reader_, catalog_, site_, unread_);
+        share_lines();
         return std::move(site_);
     }
 
@@ -79,6 +80,18 @@ private:
             station.positions[static_cast<std::size_t>(role)] = position;
         });
         site_.stations.push_back(std::move(station));
+    }
+
+    /// A tank is filled through one line, whichever of the two names it: the station of its float valve or probes, or the
+    /// circuit of the make-up.
+    void share_lines() {
+        for (Function const& f : site_.functions) {
+            int const at = f.now.position < 0 ? -1 : site_.positions[static_cast<std::size_t>(f.now.position)].station;
+            if (f.duty != Duty::make_up || at < 0 || f.circuit < 0) continue;
+            int &by_station = site_.stations[static_cast<std::size_t>(at)].line, &by_circuit = site_.circuits[static_cast<std::size_t>(f.circuit)].line;
+            if (by_station < 0) by_station = by_circuit;
+            else if (by_circuit < 0) by_circuit = by_station;
+        }
     }
 
     /// A glass that is taken to stand on the vessel while it moves with its column, or the other way round, is read wrong.
@@ -160,6 +173,7 @@ private:
             inrush.push_back(load(coil, "inrush", Attribute::coil_inrush));
             holding.push_back(load(coil, "holding", Attribute::coil_holding));
         }
+        circuit.several_coils = coils.items.size() > 1;
         set_sum(coils, circuit, inrush, Attribute::coil_inrush);
         set_sum(coils, circuit, holding, Attribute::coil_holding);
     }

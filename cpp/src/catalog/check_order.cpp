@@ -24,6 +24,19 @@ constexpr Order orders[] = {
     {Attribute::rest, Attribute::stop_high, Order::Kind::not_above, "must not lie above"},
     {Attribute::mawp, Attribute::hydrotest, Order::Kind::not_above, "must not be above"},
     {Attribute::mounting, Attribute::mounting_may_be, Order::Kind::within, "must lie within"},
+    {Attribute::trip, Attribute::reset, Order::Kind::not_above, "(as the water falls) must not lie above"},
+    {Attribute::trip_at_mark, Attribute::reset_at_mark, Order::Kind::not_above, "(as the water falls) must not lie above"},
+    {Attribute::end_low, Attribute::end_high, Order::Kind::below, "must lie below"},
+    {Attribute::set_low, Attribute::set_high, Order::Kind::not_above, "must not lie above"},
+    {Attribute::range_low, Attribute::range_high, Order::Kind::below, "must lie below"},
+    {Attribute::calibrated_low, Attribute::calibrated_high, Order::Kind::below, "must lie below"},
+    {Attribute::least_differential, Attribute::most_differential, Order::Kind::not_above, "must not lie above"},
+    {Attribute::least_ambient, Attribute::most_ambient, Order::Kind::below, "must lie below"},
+    {Attribute::motor_running, Attribute::motor_locked, Order::Kind::not_above, "must not lie above"},
+    {Attribute::load_motor_running, Attribute::load_motor_locked, Order::Kind::not_above, "must not lie above"},
+    {Attribute::pump_pressure, Attribute::shut_off, Order::Kind::not_above, "must not lie above"},
+    {Attribute::least_evaporation, Attribute::evaporation, Order::Kind::not_above, "must not lie above"},
+    {Attribute::working_pressure, Attribute::mawp, Order::Kind::not_above, "must not lie above"},
 };
 
 bool stated(Fact const* fact) {

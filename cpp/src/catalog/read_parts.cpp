@@ -66,7 +66,27 @@ private:
         Provenance const provenance = provenance_of(node);
         read_facts_into(entry.part.facts, reader_, node, own_keys_, provenance, what);
         if (has_outputs(kind_)) entry.part.outputs = outputs(node, provenance, what);
+        check_stroke(entry.part, what);
         return entry;
+    }
+
+    /// Outputs that act further apart than the stroke of their own bay are no outputs of that bay.
+    void check_stroke(Part const& part, std::string const& what) {
+        auto known = [](Fact const* f) { return f && f->origin && (f->nature == Fact::Nature::uncertain || f->nature == Fact::Nature::varying); };
+        Fact const *stroke = part.facts.find(Attribute::bay_stroke), *lowest = nullptr, *highest = nullptr;
+        if (!known(stroke)) return;
+        for (Output const& o : part.outputs)
+            for (Attribute const a : {Attribute::trip, Attribute::reset, Attribute::end_low, Attribute::end_high})
+                if (Fact const* f = o.facts.find(a); known(f)) {
+                    if (!lowest || f->hi < lowest->hi) lowest = f;
+                    if (!highest || f->lo > highest->lo) highest = f;
+                }
+        if (!lowest || highest->lo - lowest->hi <= stroke->hi) return;
+        reader_.clash("LS-C016", highest->origin->where, reader_.document(), lowest->origin->where,
+                      fmt::format("outputs of {} act at {} and at {} of bay travel, further apart than \"bay.stroke\" ({})", what,
+                                  document::shown_text(lowest->origin->text), document::shown_text(highest->origin->text),
+                                  document::shown_text(stroke->origin->text)),
+                      "check the figures, their signs and their units; one of them is wrong");
     }
 
     Provenance provenance_of(Node const& node) {

@@ -68,7 +68,7 @@ Diagnostic syntax_problem(Document const& document, Builder const& builder, YAML
     constexpr std::string_view unknown_alias = "the referenced anchor is not defined";
     SourceSpan const where = builder.span_at(error.mark);
     if (std::string_view(error.msg).starts_with(unknown_alias)) {
-        return document.problem("LS-D018", where, fmt::format("the alias has no anchor{}", shown_text(std::string_view(error.msg).substr(unknown_alias.size()))),
+        return document.problem("LS-D018", where, "the alias has no anchor",
                                 "an alias of a value above", "set the anchor (&name) above its first use");
     }
     return document.problem("LS-D006", where, fmt::format("the text is not valid YAML here: {}", shown_text(error.msg)), "maps, lists and values, evenly indented",

@@ -1,7 +1,7 @@
 #include "certificate.hpp"
 #include "consequences.hpp"
 #include "levelswap/verdict/nearest_miss.hpp"
-#include "stated_levels.hpp"
+#include "level_remarks.hpp"
 
 #include <fmt/format.h>
 
@@ -21,6 +21,7 @@ public:
     void fill(Verdict& v) {
         auto const& j = c_.judgement_after;
         for (auto const& judged : j.fixed) add(v, judged);
+        if (!j.wiring || j.wiring->truth == Truth::fails) as_wired_now(v);
         if (j.wiring) {
             for (auto const& judged : j.wiring->pairs) add(v, judged);
             for (auto const& judged : j.wiring->whole) add_pair(v, *j.wiring, judged);
@@ -108,6 +109,27 @@ private:
             if (!aside(instance_of(r, w.elevations))) ask(v, words_.level_questions(w, r, together));
     }
 
+    /// What the outputs of the same names fail, where nothing is connected anew: that is what a reader looks at first.
+    void as_wired_now(Verdict& v) {
+        auto const& site = c_.judge.site();
+        auto const& options = c_.judgement_after.options;
+        for (std::size_t f = 0; f < options.size(); ++f) {
+            auto const now = site.functions[f].now;
+            if (now.position < 0) continue;
+            int const before = c_.before[static_cast<std::size_t>(now.position)], after = c_.after[static_cast<std::size_t>(now.position)];
+            if (before == nothing || after == nothing) continue;
+            auto const& name = c_.judge.catalog().parts[static_cast<std::size_t>(before)].outputs[static_cast<std::size_t>(now.output)].name;
+            for (auto const& [output, rules] : options[f])
+                if (output.position == now.position &&
+                    c_.judge.catalog().parts[static_cast<std::size_t>(after)].outputs[static_cast<std::size_t>(output.output)].name == name)
+                    for (auto const& r : rules)
+                        if (r.truth == Truth::fails) {
+                            add(v, r);
+                            shown_.push_back(r.instance);
+                        }
+        }
+    }
+
     /// A function with no output that can serve it: what the nearest one fails. If each has one but not at the
     /// same time, two functions want the same output.
     void without_wiring(Verdict& v) {
@@ -119,7 +141,7 @@ private:
             each_has_one = false;
             if (nearest)
                 for (auto const& r : *nearest)
-                    if (r.truth == Truth::fails) add(v, r);
+                    if (r.truth == Truth::fails && std::find(shown_.begin(), shown_.end(), r.instance) == shown_.end()) add(v, r);
             if (!nearest) v.findings.push_back(no_output({static_cast<int>(f)}));
         }
         if (each_has_one) v.findings.push_back(no_output(hall_set()));
@@ -249,6 +271,7 @@ private:
     Units units_;
     Explainer words_;
     std::set<std::string> asked_;
+    std::vector<Instance> shown_;   ///< of the outputs as they are wired now
 };
 
 std::string reason_of(Finding const& f) {
@@ -317,6 +340,7 @@ Verdict check(Catalog const& catalog, Site const& site, std::vector<std::pair<st
     if (settled && v.outcome == Outcome::does_not_fit) show_exclusion(c, *settled, v);
     conclude(v, c);
     for (auto& remark : far_stated_levels(c, units)) v.remarks.push_back(std::move(remark));
+    for (auto& remark : levels_out_of_sight(c, units)) v.remarks.push_back(std::move(remark));
     v.certificate = certificate_of(c, v, settled);
     v.shifts = shifts_of(c, units);
     v.differences = differences_of(c, units);

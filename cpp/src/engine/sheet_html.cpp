@@ -122,7 +122,7 @@ void setting(HtmlSheet& page, Sheet const& s) {
     page.table({"Event", "Output", "Level", "Was", "In the glass", "Marked at"}, rows, true);
     rows.clear();
     page.element("h2", "Mounting: height of each face centre, and of each rod tip that may be set");
-    for (auto const& m : s.mountings) rows.push_back({m.station, m.now, m.window.empty() ? "none: the piping fixes it" : m.window, m.action});
+    for (auto const& m : s.mountings) rows.push_back({m.station, m.now, m.window.empty() ? "none" : m.window, m.action});
     page.table({"Column or rod", "Now", "Window that is right whatever the tolerances do", "Do"}, rows);
     if (auto const words = windows_together(s); !words.empty()) page.element("p", words);
     valve(page, s.walk);

@@ -162,9 +162,12 @@ std::vector<SheetMounting> sheet_mountings(SheetCase const& s) {
         row.station = m.rod == 0 ? s.site().stations[static_cast<std::size_t>(m.station)].name : setting_name(s.site(), m.station, m.rod);
         row.now = is_known(m.now) ? s.words.level(m.now.middle(), m.now) : "not known";
         if (m.window) row.window = s.words.range(*m.window);
-        row.action = m.set_to ? "move it to " + s.words.at(*m.set_to)
+        // A column hangs in its piping; what is screwed in sits where its thread is.
+        bool const hangs = s.site().stations[static_cast<std::size_t>(m.station)].positions[static_cast<std::size_t>(Role::column)] >= 0;
+        row.action = m.set_to   ? "move it to " + s.words.at(*m.set_to)
                      : m.window ? "leave it as it is"
-                                : "leave it as it is: the piping fixes it";
+                     : hangs    ? "leave it as it is: the piping fixes it"
+                                : "leave it as it is: its connection fixes it";
         out.push_back(std::move(row));
     }
     return out;

@@ -37,6 +37,6 @@ std::vector<std::string> factory_fixed(SheetCase const& s);
 std::vector<SheetCircuit> sheet_circuits(SheetCase const& s);
 std::vector<SheetStep> proving_steps(SheetCase const& s);
 std::vector<SheetCaution> sheet_cautions(Case const& c, LevelWords const& words);
-std::string abort_rule();
+std::string abort_rule(Site const& site);
 
 }  // namespace levelswap

@@ -88,15 +88,29 @@ private:
         Checks checks;
         for (auto const& d : s_.model.devices) {
             if (!d.wired()) continue;
-            if (s_.kind(d) == Owner::probe_relay)
-                checks.push_back({"Meter on the contact of " + label(d) + " (" + name(d) + "): each probe wire opened, then grounded at its holder.",
-                                  moves(d) + within(d), ""});
+            if (s_.kind(d) == Owner::probe_relay) probe(checks, d);
             else if (s_.kind(d) == Owner::transmitter)
                 checks.push_back({"Milliammeter in the loop of " + label(d) + ": the pressures of its two calibrated levels put on, one after the other.",
                                   s_.signal(d), "reading"});
         }
         add(std::string("Powered, ") + (tank() ? "water supply" : "fuel") + " still shut: the electronics only, the circuits that they switch still isolated",
             std::move(checks));
+    }
+
+    /// A resistor stands for the water; a wire that is broken or grounded does what its own facts say.
+    void probe(Checks& checks, Device const& d) const {
+        std::string const meter = "Meter on the contact of " + label(d) + " (" + name(d) + "): each probe wire ";
+        auto const* f = s_.fact(d, From::probe_relay, Attribute::threshold);
+        std::string const resistor = f && f->nature == Fact::Nature::uncertain ? "of " + s_.words.quantity(Interval{0.5 * f->lo}, Dimension::resistance)
+                                                                               : std::string("well below its threshold");
+        checks.push_back({meter + "taken off, then joined to its holder through a resistor " + resistor + ", in turn.", moves(d) + within(d), ""});
+        checks.push_back({meter + "taken off for good.", on_fault(d, Attribute::wire_open), ""});
+        checks.push_back({meter + "grounded at its holder, without the resistor.", on_fault(d, Attribute::wire_shorted), ""});
+    }
+    std::string on_fault(Device const& d, Attribute a) const {
+        auto const word = s_.choice(d, a);
+        if (word == "open" || word == "closed") return "contact " + word + within(d);
+        return word == "as level" || word == "as_level" ? "as the water would have it" : "note what it does";
     }
 
     void water_on() {
@@ -247,8 +261,9 @@ private:
 
     void finish() {
         add("Finish",
-            {{"Every jumper and temporary wire removed; counted against step 0.", "the same count", "count"},
-             {"Covers on, settings marked, this sheet kept with the boiler's log.", "", ""},
+            {{tank() ? "Every temporary wire removed; counted against step 0." : "Every jumper and temporary wire removed; counted against step 0.",
+              "the same count", "count"},
+             {tank() ? "Covers on, settings marked, this sheet kept with the log of the plant." : "Covers on, settings marked, this sheet kept with the boiler's log.", "", ""},
              {"Tested by.", "", "name"},
              {"Seen by the second person.", "", "name"},
              {"Date and time.", "", "date"}});
@@ -260,7 +275,10 @@ private:
 
 }  // namespace
 
-std::string abort_rule() {
+std::string abort_rule(Site const& site) {
+    if (is_tank(site))
+        return "If the tank overflows: shut its supply. If a boiler that it feeds loses its level from sight: burner off, never feed, "
+               "let the boiler cool. The test is over.";
     return "If the level goes out of sight: burner off, never feed, let the boiler cool. The test is over.";
 }
 

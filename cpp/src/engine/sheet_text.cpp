@@ -92,9 +92,9 @@ void wiring(TextSheet& page, Sheet const& s) {
 
 void states(TextSheet& page, Sheet const& s) {
     page.heading("State of each output");
-    page.raw(fmt::format("  {:<29}{:<12}{:<12}{:<12}{}", "", "wet", "dry", "no power", "float sunk"));
+    page.raw(fmt::format("  {:<28}{:<13}{:<13}{:<13}{}", "", "wet", "dry", "no power", "float sunk"));
     for (auto const& x : s.states) {
-        page.raw(fmt::format("  {:<29}{:<12}{:<12}{:<12}{}", x.duty, x.wet, x.dry, x.unpowered, x.float_sunk));
+        page.raw(fmt::format("  {:<28}{:<13}{:<13}{:<13}{}", x.duty, x.wet, x.dry, x.unpowered, x.float_sunk));
         std::string more;
         auto say = [&](char const* what, std::string const& is) {
             if (is != "-") more += (more.empty() ? "" : "; ") + std::string(what) + is;

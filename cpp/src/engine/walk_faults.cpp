@@ -107,7 +107,9 @@ private:
             case K::out_of_order_falling: return out_of_order(d, other(f));
             case K::stops_before_reset:
                 return name + " stops the feed at " + rising(d) + ", before the " + std::string(words_of(other(f).duty)) +
-                       " has reset at " + rising(other(f)) + ": the burner does not come back by itself";
+                       " has reset at " + rising(other(f)) +
+                       (other(f).duty == Duty::primary_cut_off ? ": the burner does not come back by itself"
+                                                               : ": nobody can reset it without filling the boiler by hand");
             case K::alarm_before_stop:
                 return "the high alarm sounds at " + rising(d) + ", before the feed stops at " + rising(other(f)) +
                        ": it sounds at every filling";
@@ -176,7 +178,7 @@ private:
     }
     std::string out_of_order(Device const& early, Device const& due) const {
         std::string text = std::string(words_of(early.duty)) + " acts at " + falling(early) + ", not below the " +
-                           std::string(words_of(due.duty)) + " at " + falling(due) + ": ";
+                           std::string(words_of(due.duty)) + (due.delay ? ", which acts by " + words_.at(acts_at(site_, due, world_)) : " at " + falling(due)) + ": ";
         if (due.duty == Duty::pump || due.duty == Duty::modulating_feed)
             return text + (early.cut_off() ? "the burner goes off at every call for feed" : "the alarm sounds at every call for feed");
         if (due.duty == Duty::low_alarm) return text + "no warning comes before the burner goes off";

@@ -216,7 +216,7 @@ private:
     bool falling_compared(int x, int y) const { return comparable(site_, device(x).levels.falling, device(y).levels.falling); }
     bool rising_compared(int x, int y) const { return comparable(site_, device(x).levels.rising, device(y).levels.rising); }
 
-    /// Falling: feed, low alarm, primary, secondary. Rising: the primary before the feed stops, the feed before the
+    /// Falling: feed, low alarm, primary, secondary. Rising: the cut-offs before the feed stops, the feed before the
     /// high alarm. Each way of feeding keeps its place.
     void look_at_order() {
         std::vector<int> low = {find(Duty::low_alarm), find(Duty::primary_cut_off), find(Duty::secondary_cut_off)};
@@ -232,18 +232,19 @@ private:
 
     void falls_after(int then, int first) {
         if (falling_compared(then, first) && contact(first).moves_down && contact(then).moves_down &&
-            contact(then).falling >= contact(first).falling)
+            contact(then).falling >= contact(first).acts)
             fault(Kind::out_of_order_falling, then, first);
     }
 
     void feed_stops(int feed) {
-        int const primary = find(Duty::primary_cut_off), alarm = find(Duty::high_alarm);
+        int const alarm = find(Duty::high_alarm);
         auto const& stops = contact(feed);
         if (!stops.moves_up) return;
         if (comparable(site_, device(feed).levels.falling, device(feed).levels.rising) && stops.rising <= stops.falling)
             fault(Kind::stops_below_start, feed);
-        if (primary >= 0 && rising_compared(primary, feed) && contact(primary).moves_up && contact(primary).rising >= stops.rising)
-            fault(Kind::stops_before_reset, feed, primary);
+        for (int const cut_off : {find(Duty::primary_cut_off), find(Duty::secondary_cut_off)})
+            if (cut_off >= 0 && rising_compared(cut_off, feed) && contact(cut_off).moves_up && contact(cut_off).rising >= stops.rising)
+                fault(Kind::stops_before_reset, feed, cut_off);
         if (alarm >= 0 && rising_compared(alarm, feed) && contact(alarm).moves_up && stops.rising >= contact(alarm).rising)
             fault(Kind::alarm_before_stop, alarm, feed);
     }

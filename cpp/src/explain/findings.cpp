@@ -248,13 +248,14 @@ std::vector<Finding> Explainer::findings(Judged const& judged) const {
     return out;
 }
 
-/// The value at which the rule begins to hold when one fact alone is pinned: found by bisection on whole quanta.
-std::optional<std::string> Explainer::threshold(Attribute pinned, Interval range, TruthAt const& at) const {
+/// The values at which the rule begins or ceases to hold when one fact alone is pinned: found by bisection on whole
+/// quanta. Where both ends are alike, a value of `inside` may be better.
+std::optional<std::string> Explainer::threshold(Attribute pinned, Interval range, TruthAt const& at, std::vector<double> const& inside) const {
     auto const& attribute = row_of(pinned);
     double const lo = std::ceil(range.lo), hi = std::floor(range.hi);
     Truth const low = at(lo), high = at(hi);
-    auto bisect = [&](Truth wanted, bool from_high) {  // the last value, coming from that end, where it is `wanted`
-        double good = from_high ? hi : lo, bad = from_high ? lo : hi;
+    auto bisect = [&](Truth wanted, double good, double bad) {  // the last value on the way to `bad` where it is `wanted`
+        bool const downward = bad < good;
         while (std::abs(good - bad) > 1) {
             double const mid = std::floor((good + bad) / 2);
             (at(mid) == wanted ? good : bad) = mid;
@@ -266,16 +267,64 @@ std::optional<std::string> Explainer::threshold(Attribute pinned, Interval range
         constexpr double half_a_digit = 5e-6;
         std::string const nearest = printed(good, 6);
         if (nearest == printed(good, 12)) return nearest;
-        return printed(good + (from_high ? 1 : -1) * std::abs(good) * half_a_digit, 6);
+        return printed(good + (downward ? 1 : -1) * std::abs(good) * half_a_digit, 6);
     };
     std::string text;
     auto say = [&](std::string part) { text += (text.empty() ? "" : "; ") + part; };
-    if (high == Truth::holds && low != Truth::holds) say(bisect(Truth::holds, true) + " or more holds");
-    if (low == Truth::holds && high != Truth::holds) say(bisect(Truth::holds, false) + " or less holds");
-    if (low == Truth::fails && high != Truth::fails) say(bisect(Truth::fails, false) + " or less fails");
-    if (high == Truth::fails && low != Truth::fails) say(bisect(Truth::fails, true) + " or more fails");
+    if (high == Truth::holds && low != Truth::holds) say(bisect(Truth::holds, hi, lo) + " or more holds");
+    if (low == Truth::holds && high != Truth::holds) say(bisect(Truth::holds, lo, hi) + " or less holds");
+    if (low != Truth::holds && high != Truth::holds) {
+        auto const best = std::find_if(inside.begin(), inside.end(), [&](double v) { return v > lo && v < hi && at(v) == Truth::holds; });
+        if (best != inside.end()) {
+            double const v = std::round(*best);
+            if (at(v) == Truth::holds)
+                say(bisect(Truth::holds, v, lo) + " to " + bisect(Truth::holds, v, hi) + " holds");
+        }
+    }
+    auto first_better = [&] {   // where both ends fail
+        auto const v = std::find_if(inside.begin(), inside.end(), [&](double x) { return x > lo && x < hi && at(std::round(x)) != Truth::fails; });
+        return v == inside.end() ? std::nullopt : std::optional{std::round(*v)};
+    };
+    if (low == Truth::fails && high != Truth::fails) say(bisect(Truth::fails, lo, hi) + " or less fails");
+    if (high == Truth::fails && low != Truth::fails) say(bisect(Truth::fails, hi, lo) + " or more fails");
+    if (low == Truth::fails && high == Truth::fails)
+        if (auto const v = first_better()) say(bisect(Truth::fails, lo, *v) + " or less fails; " + bisect(Truth::fails, hi, *v) + " or more fails");
     return text.empty() ? std::nullopt : std::optional{text};
 }
+
+namespace {
+
+/// Values of one fact at which some comparison of a rule turns, and those between them: as if the comparison went in a
+/// straight line from one end of the fact to the other, or in two that meet.
+std::vector<double> turns_inside(RuleRow const& row, Operands trial, int fact) {
+    auto& pinned = trial.cells[static_cast<std::size_t>(fact)];
+    double const lo = pinned.lo, hi = pinned.hi;
+    auto steps_at = [&](double v) {
+        pinned.lo = pinned.hi = pinned.band_lo = pinned.band_hi = v;
+        return row.body.recorded(trial).steps;
+    };
+    auto const low = steps_at(lo), high = steps_at(hi);
+    std::vector<double> turns, all;
+    for (std::size_t s = 0; s < std::min(low.size(), high.size()); ++s) {
+        auto spare = [](Step const& x) {
+            return x.kind == Step::Kind::at_least ? x.available.middle() - x.required.middle() : x.required.middle() - x.available.middle();
+        };
+        if (low[s].kind != high[s].kind || (low[s].kind != Step::Kind::at_least && low[s].kind != Step::Kind::at_most)) continue;
+        double const a = spare(low[s]), b = spare(high[s]);
+        if (a != b) turns.push_back(lo - a * (hi - lo) / (b - a));
+        turns.push_back(lo + low[s].available.middle());   // a distance that is asked to be small
+        turns.push_back(hi - high[s].available.middle());
+    }
+    std::erase_if(turns, [&](double v) { return !(v > lo && v < hi); });
+    std::sort(turns.begin(), turns.end());
+    for (std::size_t i = 0; i < turns.size(); ++i) {
+        all.push_back(turns[i]);
+        if (i > 0) all.push_back((turns[i - 1] + turns[i]) / 2);
+    }
+    return all;
+}
+
+}  // namespace
 
 /// The words of a choice that settle it; none when no word does, or every one.
 std::optional<std::string> Explainer::words_that_hold(Attribute attribute, std::uint64_t may, TruthOf const& of) {
@@ -301,9 +350,9 @@ std::vector<Question> Explainer::questions(Judged const& judged) const {
         std::optional<std::string> settles;
         if (attribute.kind == ValueKind::quantity && cell.lo < cell.hi)
             settles = threshold(slot.attribute, {cell.lo, cell.hi}, [&](double v) {
-                pinned.lo = pinned.hi = v;
+                pinned.lo = pinned.hi = pinned.band_lo = pinned.band_hi = v;
                 return evaluate(row, trial);
-            });
+            }, turns_inside(row, o, i));
         else if (attribute.kind == ValueKind::choice && (cell.may & (cell.may - 1)) != 0)
             settles = words_that_hold(slot.attribute, cell.may, [&](std::uint64_t bit) {
                 pinned.may = bit;

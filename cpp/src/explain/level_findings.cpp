@@ -19,7 +19,6 @@ Interval asked(Wiring const& w, LevelRule const& r) {
 
 }  // namespace
 
-/// Where a level is as its column hangs, or its rod is cut, now.
 Interval Explainer::as_mounted(Elevation const& e) const {
     Interval const at = e.own + (e.at_mark ? e.mark : Interval{0});
     if (e.station < 0) return at;

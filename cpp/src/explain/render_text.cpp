@@ -63,6 +63,11 @@ void findings(Page& page, std::vector<Finding> const& all) {
 }
 
 /// One fact, one entry: what each rule asks of it follows.
+std::string title_of(std::string const& rule) {
+    int const i = rule_index(rule);
+    return i < 0 ? rule : std::string(rule_table()[static_cast<std::size_t>(i)].title);
+}
+
 void questions(Page& page, std::vector<Question> const& all) {
     if (all.empty()) return;
     page.heading("Measure this");
@@ -71,7 +76,7 @@ void questions(Page& page, std::vector<Question> const& all) {
         if (std::any_of(all.begin(), all.begin() + static_cast<std::ptrdiff_t>(i), same)) continue;
         page.line("- " + all[i].fact + " -- " + all[i].how, 2);
         for (auto const& q : all)
-            if (same(q)) page.line("for " + q.rule + ": " + q.threshold, 6);
+            if (same(q)) page.line("so that " + title_of(q.rule) + ": " + q.threshold + " [" + q.rule + "]", 6);
     }
 }
 
@@ -79,11 +84,6 @@ void list(Page& page, std::string const& heading, std::vector<std::string> const
     if (items.empty()) return;
     page.heading(heading);
     for (auto const& item : items) page.line("- " + item, 2);
-}
-
-std::string title_of(std::string const& rule) {
-    int const i = rule_index(rule);
-    return i < 0 ? rule : std::string(rule_table()[static_cast<std::size_t>(i)].title);
 }
 
 std::string joined(std::vector<std::string> const& words, std::string const& between) {

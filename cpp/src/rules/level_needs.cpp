@@ -15,8 +15,8 @@ namespace {
 using enum From;
 using A = Attribute;
 #define LEVELSWAP_SHAPE_SLOTS Slot{vessel, A::drum_diameter}, Slot{vessel, A::drum_length}, Slot{vessel, A::bottom}
-using Delay = Reads<Slot{output, A::delay}, Slot{vessel, A::evaporation}, Slot{vessel, A::surface}, LEVELSWAP_SHAPE_SLOTS,
-                    Slot{vessel, A::mawp}, Slot{vessel, A::atmosphere}>;
+using Delay = Reads<Slot{output, A::delay}, Slot{vessel, A::evaporation}, Slot{line, A::into}, Slot{line, A::demand},
+                    Slot{vessel, A::surface}, LEVELSWAP_SHAPE_SLOTS, Slot{vessel, A::mawp}, Slot{vessel, A::atmosphere}>;
 using Cycling = Reads<Slot{pump, A::most_starts}, Slot{pump, A::pump_flow}, Slot{line, A::into}, Slot{line, A::demand},
                       Slot{vessel, A::evaporation}, Slot{vessel, A::least_evaporation}, Slot{vessel, A::blowdown},
                       Slot{vessel, A::surface}, LEVELSWAP_SHAPE_SLOTS, Slot{vessel, A::mawp}, Slot{vessel, A::atmosphere}>;
@@ -90,7 +90,14 @@ std::span<Slot const> fill_slots() { return Fill::slots; }
 
 Interval fall_during_delay(Operands const& operands, Interval from) {
     Delay const in(operands);
-    auto const gone = Volume::from_si(in.measure<vessel, A::evaporation>().si() * in.measure<output, A::delay>().si() / lightest_water(in).si());
+    // Fire takes the water out of a boiler, those who draw on it out of a tank.
+    Interval drawn = in.measure<vessel, A::evaporation>().si();
+    if (in.has<line, A::into>()) {
+        Truth const tank = in.is<line, A::into>(bits<A::into>("tank"));
+        auto const demand = in.measure<line, A::demand>().si();
+        if (tank != Truth::fails) drawn = tank == Truth::holds ? demand : hull(drawn, demand);
+    }
+    auto const gone = Volume::from_si(drawn * in.measure<output, A::delay>().si() / lightest_water(in).si());
     return cut(room_of(in).fall(above_bottom(in, from), gone).quanta);
 }
 

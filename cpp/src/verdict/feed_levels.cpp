@@ -17,6 +17,16 @@ Operands LevelBuilder::needs(std::span<Slot const> slots, Stand const& stand) co
     return judge_.operands(slots, stand, parts_, assume_);
 }
 
+/// How far the water falls before what has tripped has acted.
+LevelBuilder::Need LevelBuilder::acts_late(Wiring const& w, int level) const {
+    auto const& e = w.elevations[static_cast<std::size_t>(level)];
+    if (e.key < 0 || e.key % 2 == 1) return {};
+    auto const stand = stand_of(judge_.site_, e.key / 2, w.output[static_cast<std::size_t>(e.key / 2)]);
+    auto const* late = judge_.fact({From::output, Attribute::delay}, stand, parts_, nullptr);
+    if (!late || late->nature == Fact::Nature::none || late->hi <= 0) return {};
+    return {fall_during_delay(needs(delay_slots(), stand), heights(e, Strays::down)), "fall of the level at full fire during the delay", 0, level};
+}
+
 /// The cut-off acts while water is visible, though the water falls until it has acted.
 void LevelBuilder::delay(Wiring& w, std::size_t function, int trip, int visible) const {
     static int const rule = rule_index("levels.delay");

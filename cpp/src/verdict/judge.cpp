@@ -279,7 +279,11 @@ Fact const* Judge::fact(Slot slot, Stand const& stand, Assignment const& parts, 
     switch (key->owner) {
         case Owner::vessel: say("vessel"); return vessel_fact(slot.attribute);
         case Owner::station: say(site_.stations[index].name); return station_fact(key->index, slot.attribute);
-        case Owner::circuit: say(site_.circuits[index].name); return circuit_fact(key->index, slot.attribute);
+        case Owner::circuit: {
+            bool const sum = site_.circuits[index].several_coils && (slot.attribute == Attribute::coil_inrush || slot.attribute == Attribute::coil_holding);
+            say(sum ? site_.circuits[index].name + ", all its coils together" : site_.circuits[index].name);
+            return circuit_fact(key->index, slot.attribute);
+        }
         case Owner::line: say(site_.lines[index].name); return pinned(*key, site_.lines[index].facts.find(slot.attribute));
         default: break;
     }

@@ -73,9 +73,9 @@ void LevelBuilder::require(Wiring& w, int rule, int upper, int lower, bool with_
     }
 }
 
-/// Secondary trip < primary trip < low alarm < feed on < feed off < high alarm; primary reset < feed off. Feed is a pump,
-/// a slide-wire, make-up, or several of them: each keeps its place between the alarms, and which of them acts first is
-/// the works' choice.
+/// Secondary trip < primary trip < low alarm < feed on < feed off < high alarm; both cut-offs reset < feed off. What has
+/// a delay acts in its turn before the water has fallen to the next level. Feed is a pump, a slide-wire, make-up, or
+/// several of them: each keeps its place between the alarms, and which of them acts first is the works' choice.
 void LevelBuilder::order(Wiring& w, std::vector<int> const& trip, std::vector<int> const& reset) const {
     auto at = [&](Duty d, bool rising) {
         for (std::size_t f = 0; f < judge_.site_.functions.size(); ++f)
@@ -84,19 +84,20 @@ void LevelBuilder::order(Wiring& w, std::vector<int> const& trip, std::vector<in
     };
     auto chain = [&](std::vector<int> levels) {
         std::erase(levels, -1);
-        for (std::size_t i = 1; i < levels.size(); ++i) require(w, rules().order, levels[i], levels[i - 1]);
+        for (std::size_t i = 1; i < levels.size(); ++i) require(w, rules().order, levels[i], levels[i - 1], true, acts_late(w, levels[i]));
     };
     std::vector<int> low = {at(Duty::secondary_cut_off, false), at(Duty::primary_cut_off, false), at(Duty::low_alarm, false)};
     std::erase(low, -1);
     chain(low);
-    int const below = low.empty() ? -1 : low.back(), high = at(Duty::high_alarm, true), caught_up = at(Duty::primary_cut_off, true);
+    int const below = low.empty() ? -1 : low.back(), high = at(Duty::high_alarm, true);
     bool fed = false;
     for (Duty d : {Duty::pump, Duty::modulating_feed, Duty::make_up}) {
         int const on = at(d, false), off = at(d, true);
         if (on < 0) continue;
         fed = true;
         chain({below, on, off, high});
-        if (caught_up >= 0) require(w, rules().order, off, caught_up);
+        for (Duty const cut_off : {Duty::primary_cut_off, Duty::secondary_cut_off})
+            if (int const caught_up = at(cut_off, true); caught_up >= 0) require(w, rules().order, off, caught_up);
     }
     if (!fed) chain({below, high});
 }
@@ -180,7 +181,9 @@ void LevelBuilder::rods(Wiring& w, Ends const& ends) const {
             tip.name = setting_name(judge_.site_, tip.station, tip.rod);
             tip.repeatability = 0;   // of the relay, not of the rod
             auto reach = fact_elevation(Mark::rod_end, tip.station, tip.station, longest);
-            reach.own = -reach.own;
+            auto const* depth = judge_.station_fact(tip.station, Attribute::room_in);   // nothing is longer than what it hangs in
+            Interval const most{longest->lo, longest->hi};
+            reach.own = -(depth->nature == Fact::Nature::uncertain ? min(most, Interval{depth->lo, depth->hi}) : most);
             require(w, rules().rods, add(w, tip), add(w, reach), false);
         }
 }

@@ -50,6 +50,7 @@ private:
     void order(Wiring& w, std::vector<int> const& trip, std::vector<int> const& reset) const;
     [[nodiscard]] int glasses(Wiring& w) const;
     void glass(Wiring& w, std::vector<int> const& trip) const;
+    [[nodiscard]] Need acts_late(Wiring const& w, int level) const;
     void delay(Wiring& w, std::size_t function, int trip, int visible) const;
     void cycling(Wiring& w, std::size_t function, int on, int off) const;
     void fill(Wiring& w, std::size_t function, int on, int off) const;

@@ -45,9 +45,9 @@ public:
         add(stated, stand);
         add(output_height_slots(), stand);
     }
-    /// A pump or make-up may need a distance, a cut-off acts after a delay.
+    /// A pump or make-up may need a distance; what acts after a delay needs one from what comes next.
     void add_need(Duty duty, Stand const& stand) {
-        if (is_cut_off(duty)) add(delay_slots(), stand);
+        add(delay_slots(), stand);
         if (duty == Duty::pump || duty == Duty::make_up) add(cycling_slots(), stand);
         if (duty == Duty::make_up) add(fill_slots(), stand);
     }

@@ -328,5 +328,41 @@ TEST(Differences, a_probe_acts_at_the_tip_of_its_rod) {
     EXPECT_THAT(v.differences, Contains(AllOf(Field(&Difference::what, "differential"), Field(&Difference::after, "111.8 mm to 116.8 mm"))));
 }
 
+/// Neither end of what a fact may be serves: the question names both edges of what does.
+TEST(Questions, a_window_is_asked_for_by_both_its_edges) {
+    Asked t("like_for_like");
+    auto& primary = t.site.stations[0].facts;
+    forget(primary, Attribute::ambient);
+    auto const asked = t.check_it().questions;
+    auto const of_ambient = std::find_if(asked.begin(), asked.end(), [](Question const& q) { return q.rule == "surroundings.ambient"; });
+    ASSERT_NE(of_ambient, asked.end());
+    // The set stands -10 to 80 degC: 263.15 K to 353.15 K.
+    EXPECT_EQ(of_ambient->threshold, "-10 degC to 80 degC holds; -10.001 degC or less fails; 80.001 degC or more fails");
+    for (auto const& [kelvin, holds] : {std::pair{263149.0, false}, {263150.0, true}, {353150.0, true}, {353151.0, false}}) {
+        pin(primary, Attribute::ambient, kelvin);
+        EXPECT_EQ(open_for(t.check_it(), "surroundings.ambient"), !holds) << kelvin;
+    }
+}
+
+/// Outputs of the same names come first: what they fail is the reason, not what another way to connect them would.
+TEST(Questions, the_reason_is_of_the_outputs_as_they_are_wired_now) {
+    Asked t("like_for_like");
+    for (auto const& [position, id] : t.swap.put)
+        if (position == "primary.switch_set") {
+            auto& put = t.catalog.parts[static_cast<std::size_t>(t.catalog.find(id))];
+            for (auto& o : put.outputs)
+                if (o.name == "lower") {
+                    Fact f = *o.facts.find(Attribute::listed_for);
+                    f.must = f.may = bits<Attribute::listed_for>("alarm");
+                    o.facts.set(Attribute::listed_for, f);
+                }
+        }
+    auto const v = t.check_it();
+    EXPECT_EQ(v.outcome, Outcome::does_not_fit);
+    ASSERT_FALSE(v.findings.empty());
+    EXPECT_EQ(v.findings.front().rule, "roles.listed");
+    EXPECT_THAT(v.reason, HasSubstr("primary low-water cut-off on primary.switch_set.lower"));
+}
+
 }  // namespace
 }  // namespace levelswap

@@ -90,6 +90,7 @@ struct Circuit {
     std::array<int, circuit_role_end - station_role_count> positions = no_positions<circuit_role_end - station_role_count>();
     FactTable facts{Owner::circuit};
     int line = -1;                    ///< the feed line whose valve, actuator or pump is its load
+    bool several_coils = false;       ///< its inrush and holding load are the sum of several
     [[nodiscard]] int position(Role role) const { return positions[static_cast<std::size_t>(role) - station_role_count]; }
 };
 

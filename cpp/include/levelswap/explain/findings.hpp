@@ -41,6 +41,9 @@ public:
     [[nodiscard]] std::string output_name(OutputRef const& output) const;
     [[nodiscard]] std::string level_name(Elevation const& e) const;
 
+    /// Where a level is as its column hangs, or its rod is cut, now; nm above the vessel datum.
+    [[nodiscard]] Interval as_mounted(Elevation const& e) const;
+
 private:
     [[nodiscard]] std::string subject(Instance const& instance) const;
     static std::string fact_text(Attribute attribute, std::string const& owner, Fact const& fact);
@@ -49,14 +52,14 @@ private:
     [[nodiscard]] std::string waits_for(Judged const& judged, Step const& step, Interval Step::*side) const;
     [[nodiscard]] Finding level_finding(Wiring const& wiring, LevelRule const& rule, bool together) const;
     [[nodiscard]] Finding mounting_finding(Wiring const& wiring, std::vector<LevelRule> const& parts) const;
-    [[nodiscard]] Interval as_mounted(Elevation const& e) const;
     [[nodiscard]] bool hangs_on_a_setting(Elevation const& e) const;
     [[nodiscard]] std::string figure_source(int rule, int pack, int row) const;
     [[nodiscard]] std::vector<std::string> names(std::uint64_t positions) const;
     [[nodiscard]] std::string level_subject(Wiring const& wiring, LevelRule const& rule) const;
     using TruthAt = std::function<Truth(double)>;
     using TruthOf = std::function<Truth(std::uint64_t)>;
-    [[nodiscard]] std::optional<std::string> threshold(Attribute attribute, Interval range, TruthAt const& at) const;
+    [[nodiscard]] std::optional<std::string> threshold(Attribute attribute, Interval range, TruthAt const& at,
+                                                       std::vector<double> const& inside = {}) const;
     [[nodiscard]] static std::optional<std::string> words_that_hold(Attribute attribute, std::uint64_t may, TruthOf const& of);
 
     Judge const& judge_;

@@ -12,8 +12,8 @@ namespace levelswap {
 /// no vessel has.
 inline constexpr double most_need = 2e10;
 
-/// How far the water falls from the trip level at full fire until a cut-off has acted: E·t/ρ of water gone, ρ the
-/// lightest, at MAWP.
+/// How far the water falls from the trip level at full fire, or in a tank at full demand, until what has a delay has
+/// acted: E·t/ρ of water gone, ρ the lightest, at MAWP.
 std::span<Slot const> delay_slots();
 Interval fall_during_delay(Operands const& operands, Interval from);
 

@@ -107,8 +107,11 @@ bool carries_current(In const& in) {
     return (in.template cell<output, A::acts>().may & ~bits<A::acts>("proportional", "feeds_on_fall")) != 0;
 }
 
+/// What a contact makes and breaks: volt-amperes from a voltage up, below it the amperes that it has there. Only where
+/// the supply may be so high, or so low.
 struct Limits {
-    ApparentPower make, break_;
+    std::optional<Interval> make, break_;            ///< VA
+    std::optional<Interval> make_below, break_below;   ///< A
     Current carry;
 };
 
@@ -117,18 +120,24 @@ inline Current held_current(Interval margin, Load const& load, Interval lamps) {
     return Current::from_si(Interval{high_voltage} * (margin * load.amperes + lamps));
 }
 
-/// What a code allows at one supply voltage.
+inline std::optional<Interval> either(std::optional<Interval> const& x, std::optional<Interval> const& y) {
+    return x && y ? std::optional{hull(*x, *y)} : x ? x : y;
+}
+
+/// What a code allows at one supply voltage. Volt-amperes count from 120 V up, of direct current from 125 V.
 /// A code for alternating current says nothing of direct current, and the other way round.
 inline Limits limits_at(std::string_view code, double millivolts, bool direct) {
     auto const duty = physics::pilot_duty(code, Voltage{{millivolts}});
-    if (!duty || duty->direct_current != direct) return {{{0}}, {{0}}, {{0}}};
-    Interval const volts{millivolts / 1000};
-    return {ApparentPower::from_si(duty->make.si() * volts), ApparentPower::from_si(duty->break_.si() * volts),
-            duty->carry};
+    bool const suits = duty && duty->direct_current == direct, below = millivolts < (direct ? 125'000 : 120'000);
+    Interval const make = suits ? duty->make.si() : 0, broken = suits ? duty->break_.si() : 0, volts{millivolts / 1000};
+    Current const carry = suits ? duty->carry : Current{{0}};
+    if (below) return {std::nullopt, std::nullopt, make, broken, carry};
+    return {make * volts, broken * volts, std::nullopt, std::nullopt, carry};
 }
 
 inline Limits either(Limits const& x, Limits const& y) {
-    return {{hull(x.make.quanta, y.make.quanta)}, {hull(x.break_.quanta, y.break_.quanta)}, {hull(x.carry.quanta, y.carry.quanta)}};
+    return {either(x.make, y.make), either(x.break_, y.break_), either(x.make_below, y.make_below), either(x.break_below, y.break_below),
+            {hull(x.carry.quanta, y.carry.quanta)}};
 }
 
 /// The voltages between which nothing turns: volt-amperes grow up to 120 V (direct current: 125 V), stay, and end at the
@@ -153,7 +162,24 @@ inline Limits limits_of(Cell const& code, Cell const& current, Voltage supply) {
                 all = all ? either(*all, one) : one;
             }
         }
-    return all.value_or(Limits{{{0}}, {{0}}, {{0}}});
+    return all.value_or(Limits{Interval{0}, Interval{0}, std::nullopt, std::nullopt, {{0}}});
+}
+
+/// The two comparisons of what a contact switches on and off, each where the supply may call for it.
+template <class T>
+void makes(T& t, Limits const& limits, Interval margin, Load const& load, char const* label, char const* label_below) {
+    if (limits.make) t.at_least(label, ApparentPower::from_si(*limits.make), margin * load.inrush);
+    if (limits.make_below) t.at_least(label_below, Current::from_si(*limits.make_below), Current::from_si(margin * load.inrush_amperes));
+}
+template <class T>
+void breaks(T& t, Limits const& limits, Interval margin, Load const& load, char const* label, char const* label_below) {
+    if (limits.break_) {
+        t.note("holding load of the coils at their rated voltage, x 1.21 at +10 % volts", load.holding);
+        t.at_least(label, ApparentPower::from_si(*limits.break_), margin * Interval{high_load} * load.holding);
+    }
+    if (!limits.break_below) return;
+    t.note("current of the coils at their rated voltage, x 1.1 at +10 % volts", Current::from_si(load.amperes));
+    t.at_least(label_below, Current::from_si(*limits.break_below), held_current(margin, load, {0}));
 }
 
 }  // namespace levelswap::families::switching

@@ -18,18 +18,14 @@ void note_held(T& t, Load const& load, Interval lamps) {
     if (lamps.hi > 0) t.note("current of lamps and heaters, x 1.1 at +10 % volts", Current::from_si(lamps));
 }
 
-template <class T>
-void note_holding(T& t, ApparentPower holding) {
-    t.note("holding load of the coils at their rated voltage, x 1.21 at +10 % volts", holding);
-}
-
 struct VoltageRule {
-    using Scope = Reads<Slot{output, A::most_voltage}, Slot{circuit, A::supply}, Slot{output, A::acts}>;
+    using Scope = Reads<Slot{output, A::most_voltage}, Slot{circuit, A::supply}, Slot{output, A::acts}, Slot{output, A::poles}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
         if (!carries_current(in)) return t.not_applicable();
         t.at_least("highest voltage of the contact", in.measure<output, A::most_voltage>(),
                    in.measure<circuit, A::supply>());
+        if (in.cell<output, A::poles>().hi < 1) t.require("poles of the contact", Truth::fails, "none", "at least one");
     }
 };
 
@@ -53,9 +49,8 @@ struct Make {
     static void judge(Scope const& in, T& t) {
         auto const load = load_of(in);
         if (!carries_current(in) || load.inrush.quanta.hi == 0) return t.not_applicable();
-        t.at_least("make rating of the contact",
-                   limits_of(in.cell<output, A::pilot_duty>(), in.cell<circuit, A::current_kind>(), in.measure<circuit, A::supply>()).make,
-                   margin_of(in) * load.inrush);
+        makes(t, limits_of(in.cell<output, A::pilot_duty>(), in.cell<circuit, A::current_kind>(), in.measure<circuit, A::supply>()),
+              margin_of(in), load, "make rating of the contact", "current that the contact makes at low voltage");
     }
 };
 
@@ -65,10 +60,8 @@ struct Break {
     static void judge(Scope const& in, T& t) {
         auto const load = load_of(in);
         if (!carries_current(in) || load.holding.quanta.hi == 0) return t.not_applicable();
-        note_holding(t, load.holding);
-        t.at_least("break rating of the contact",
-                   limits_of(in.cell<output, A::pilot_duty>(), in.cell<circuit, A::current_kind>(), in.measure<circuit, A::supply>()).break_,
-                   margin_of(in) * Interval{high_load} * load.holding);
+        breaks(t, limits_of(in.cell<output, A::pilot_duty>(), in.cell<circuit, A::current_kind>(), in.measure<circuit, A::supply>()),
+               margin_of(in), load, "break rating of the contact", "current that the contact breaks at low voltage");
     }
 };
 
@@ -211,9 +204,8 @@ struct RelayContact {
         auto const limits = limits_of(in.cell<relay, A::pilot_duty>(), in.cell<circuit, A::current_kind>(), supply);
         auto const margin = margin_of(in);
         if (coils) {
-            note_holding(t, load.holding);
-            t.at_least("make rating of the relay's contact", limits.make, margin * load.inrush);
-            t.at_least("break rating of the relay's contact", limits.break_, margin * Interval{high_load} * load.holding);
+            makes(t, limits, margin, load, "make rating of the relay's contact", "current that the relay's contact makes at low voltage");
+            breaks(t, limits, margin, load, "break rating of the relay's contact", "current that the relay's contact breaks at low voltage");
         }
         if (coils || lamps.hi > 0) {
             note_held(t, load, lamps);
@@ -241,7 +233,7 @@ struct TransformerRule {
         if (in.has<relay, A::coil_holding>()) coils = coils + in.measure<relay, A::coil_holding>();
         auto const gives = in.measure<transformer, A::gives_voltage>();
         auto const lamps = ApparentPower::from_si(in.measure<circuit, A::load_resistive>().si() * gives.si());
-        note_holding(t, coils);
+        t.note("holding load of the coils at their rated voltage, x 1.21 at +10 % volts", coils);
         if (lamps.quanta.hi > 0) t.note("load of lamps and heaters, x 1.21 at +10 % volts", lamps);
         t.at_least("capacity of the transformer", in.measure<transformer, A::capacity>(),
                    Interval{high_load} * (margin_of(in) * coils + lamps) + motor_load(in, t));
@@ -271,20 +263,32 @@ struct Conductor {
 
 /// What the cut-off opens must be the chain that holds the fuel valves: nothing may be wired round it.
 struct InSeries {
-    using Scope = Reads<Slot{circuit, A::in_series}>;
+    using Scope = Reads<Slot{circuit, A::in_series}, Slot{circuit, A::coil_inrush}, Slot{circuit, A::coil_holding},
+                        Slot{circuit, A::load_signal}, Slot{circuit, A::load_resistive}, Slot{circuit, A::load_motor_power},
+                        Slot{contactor, A::poles}, Slot{relay, A::poles}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
         if (!is_cut_off(in.duty())) return t.not_applicable();
         t.require("cut-off in the chain of limits", in.is<circuit, A::in_series>(bits<A::in_series>("yes")),
                   Say(A::in_series, in.cell<circuit, A::in_series>().may), "in series with the other limits");
+        bool const switches = in.measure<circuit, A::coil_inrush>().quanta.hi > 0 || in.measure<circuit, A::coil_holding>().quanta.hi > 0 ||
+                              has_logic_input(in) || in.measure<circuit, A::load_resistive>().quanta.hi > 0 ||
+                              in.measure<circuit, A::load_motor_power>().quanta.hi > 0 || in.has<contactor, A::poles>() || in.has<relay, A::poles>();
+        if (!switches) t.require("load of the circuit that the cut-off opens", Truth::fails, "none", "what lets the fuel through");
     }
 };
 
+/// A relay can weld, and so can a contactor whose poles carry the fuel valves; one that carries a motor is its own load.
 struct RelayInFuelChain {
-    using Scope = Reads<Slot{relay, A::listed_for}>;
+    using Scope = Reads<Slot{relay, A::listed_for}, Slot{contactor, A::poles}, Slot{circuit, A::load_motor_power}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
-        if (!is_cut_off(in.duty()) || !in.has<relay, A::listed_for>()) return t.not_applicable();
+        bool const valves_on_contactor = in.has<contactor, A::poles>() && in.measure<circuit, A::load_motor_power>().quanta.lo <= 0;
+        if (!is_cut_off(in.duty()) || (!in.has<relay, A::listed_for>() && !valves_on_contactor)) return t.not_applicable();
+        if (valves_on_contactor)
+            t.require("contactor", in.none<circuit, A::load_motor_power>() ? Truth::fails : Truth::undecided,
+                      "a contactor in the fuel cut-off chain", "none, unless it carries a motor: its poles can weld");
+        if (!in.has<relay, A::listed_for>()) return;
         if (in.all().figure <= 0)
             return t.require("interposing relay", Truth::fails, "a relay in the fuel cut-off chain",
                              "none: no pack in force allows one, because a relay can weld");

@@ -9,18 +9,39 @@ namespace {
 using enum From;
 using A = Attribute;
 
-/// The float swings free of everything inside, and the probe does not strike the far side.
+/// A rod by its length now; one that may be cut anew by its shortest: the levels decide how much longer it may be.
+template <A Now, A MayBe, class In>
+Interval rod_length(In const& in) {
+    Cell const tip = rod_tip<Now, MayBe>(in);
+    return tip.none ? Interval{0} : in.template measure<station, A::mounting>().quanta - Interval{tip.lo, tip.hi};
+}
+
+/// The float swings free of everything inside, and the rods do not strike the far side. Of a float valve at least its
+/// lever with the ball lies inside, and the ball clears what is above and below it.
 struct Room {
     using Scope = Reads<Slot{float_control, A::insertion}, Slot{float_control, A::swing_up}, Slot{float_control, A::swing_down},
-                        Slot{probe_holder, A::insertion}, Slot{station, A::room_in}, Slot{station, A::room_up},
+                        Slot{probe_holder, A::insertion}, Slot{float_valve, A::float_lever}, Slot{float_valve, A::float_diameter},
+                        Slot{station, A::mounting}, LEVELSWAP_ROD_SLOTS, Slot{station, A::room_in}, Slot{station, A::room_up},
                         Slot{station, A::room_down}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
-        bool const control = in.has<float_control, A::insertion>(), holder = in.has<probe_holder, A::insertion>();
-        if (!control && !holder) return t.not_applicable();
+        bool const control = in.has<float_control, A::insertion>(), holder = in.has<probe_holder, A::insertion>(),
+                   valve = in.has<float_valve, A::float_lever>();
+        if (!control && !holder && !valve) return t.not_applicable();
         auto const gap = in.figure<Dimension::length>();
         auto const depth = in.measure<station, A::room_in>();
-        if (holder) t.at_least("depth inside for the probe", depth, in.measure<probe_holder, A::insertion>() + gap);
+        if (holder) {
+            Interval const longest = max(max(rod_length<A::rod_low, A::rod_low_may_be>(in), rod_length<A::rod_middle, A::rod_middle_may_be>(in)),
+                                         rod_length<A::rod_high, A::rod_high_may_be>(in));
+            t.at_least("depth inside for the probe", depth, in.measure<probe_holder, A::insertion>() + gap);
+            t.at_least("depth inside for the longest rod", depth, Length{longest} + gap);
+        }
+        if (valve) {
+            Length const ball{Interval{0.5} * in.measure<float_valve, A::float_diameter>().quanta};
+            t.at_least("depth inside for the lever and its float", depth, in.measure<float_valve, A::float_lever>() + ball + gap);
+            t.at_least("height above the axis for the float", in.measure<station, A::room_up>(), ball + gap);
+            t.at_least("height below the axis for the float", in.measure<station, A::room_down>(), ball + gap);
+        }
         if (!control) return;
         t.at_least("depth inside for the float", depth, in.measure<float_control, A::insertion>() + gap);
         t.at_least("height above the axis for the float", in.measure<station, A::room_up>(), in.measure<float_control, A::swing_up>() + gap);

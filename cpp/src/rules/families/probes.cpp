@@ -59,33 +59,18 @@ struct Film {
     }
 };
 
-/// A rod that may be cut anew can be as short as its window allows, and how much longer is a matter of the levels;
-/// otherwise it ends where it ends now.
-template <A Now, A MayBe, class In>
-Cell tip_of(In const& in) {
-    auto const& may_be = in.template cell<station, MayBe>();
-    constexpr auto domain = row_of(MayBe);
-    constexpr double metre = detail::quanta_per_si(Dimension::length);
-    bool const known = may_be.lo > domain.least * metre || may_be.hi < domain.most * metre;
-    if (may_be.missing || may_be.none || !known) return in.template cell<station, Now>();
-    Cell highest = may_be;
-    highest.lo = highest.hi;
-    return highest;
-}
-
 /// The rods that the output acts on are there, and the holder takes their lengths.
 struct Rods {
     using Scope = Reads<Slot{output, A::trip_rod}, Slot{output, A::reset_rod}, Slot{probe_holder, A::longest_rod},
                         Slot{probe_holder, A::rods}, Slot{probe_relay, A::rods}, Slot{station, A::mounting},
-                        Slot{station, A::rod_low}, Slot{station, A::rod_low_may_be}, Slot{station, A::rod_middle},
-                        Slot{station, A::rod_middle_may_be}, Slot{station, A::rod_high}, Slot{station, A::rod_high_may_be}>;
+                        LEVELSWAP_ROD_SLOTS>;
     template <class T>
     static void judge(Scope const& in, T& t) {
         if (in.all().output_kind != Owner::probe_relay || !in.has<probe_holder, A::longest_rod>()) return t.not_applicable();
         t.at_least("rods of the holder", in.measure<probe_holder, A::rods>(), in.measure<probe_relay, A::rods>());
-        rod<bits<A::trip_rod>("low")>(in, t, "length of the low rod", tip_of<A::rod_low, A::rod_low_may_be>(in));
-        rod<bits<A::trip_rod>("middle")>(in, t, "length of the middle rod", tip_of<A::rod_middle, A::rod_middle_may_be>(in));
-        rod<bits<A::trip_rod>("high")>(in, t, "length of the high rod", tip_of<A::rod_high, A::rod_high_may_be>(in));
+        rod<bits<A::trip_rod>("low")>(in, t, "length of the low rod", rod_tip<A::rod_low, A::rod_low_may_be>(in));
+        rod<bits<A::trip_rod>("middle")>(in, t, "length of the middle rod", rod_tip<A::rod_middle, A::rod_middle_may_be>(in));
+        rod<bits<A::trip_rod>("high")>(in, t, "length of the high rod", rod_tip<A::rod_high, A::rod_high_may_be>(in));
     }
     template <std::uint64_t Rod, class T>
     static void rod(Scope const& in, T& t, char const* label, Cell const& tip) {
