@@ -82,6 +82,10 @@ void check_order(FileReader& reader, FactTable const& table, std::string_view wh
                      "check both figures and their units; one of them is wrong");
     }
     check_drum(reader, table, what);
+    if (Fact const* strays = table.find(Attribute::repeatability);
+        stated(strays) && strays->nature == Fact::Nature::varying && strays->lo != -strays->hi && strays->origin->where.file == file)
+        reader.problem("LS-C006", strays->origin->where, fmt::format("\"repeatability\" ({}) of {} is not the same to both sides", document::shown_text(strays->origin->text), what),
+                       "a band around the level, such as ~ +/- 2 mm", "shift the levels at which it trips and resets to the middle of the band");
 }
 
 }  // namespace levelswap::reading

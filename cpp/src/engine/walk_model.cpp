@@ -95,9 +95,11 @@ private:
         Instance const physics{rule, stand, -1, -1, false};
         Recording const rec = c_.judge.record(physics, c_.after);
         if (!rec.applies) return;
-        d.shuts = c_.judge.truth_of(physics, c_.after);
-        for (auto const& step : rec.steps)
-            if (step.kind == Step::Kind::at_least) d.shuts_against = step.available, d.supply = step.required;
+        auto const shuts = std::find_if(rec.steps.begin(), rec.steps.end(), [](Step const& s) { return s.kind == Step::Kind::at_least; });
+        if (shuts == rec.steps.end()) return;
+        d.shuts = shuts->truth;
+        d.shuts_against = shuts->available;
+        d.supply = shuts->required;
     }
 
     bool unknown(Slot slot, Stand const& stand) const {

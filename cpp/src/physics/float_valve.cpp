@@ -30,6 +30,11 @@ PressureDifference largest_shut_off_pressure(FloatValve const& valve, Density wa
     return PressureDifference::from_si(over_positive(closing, margin * valve.seat.si() * valve.seat_arm.si()));
 }
 
+PressureDifference largest_shut_off_pressure(FloatValve const& valve, Density water, Volume under, Interval margin) {
+    Interval const closing = max(moment_at(valve, water, under.si()).si(), 0.0);
+    return PressureDifference::from_si(over_positive(closing, margin * valve.seat.si() * valve.seat_arm.si()));
+}
+
 Length shut_off_draught(FloatValve const& valve, Density water, PressureDifference across, Interval margin) {
     Interval const against = opening_moment(valve, across, margin).si() + valve.lever.si();
     Interval const force = valve.mass.si() * gravity + against / valve.float_arm.si();

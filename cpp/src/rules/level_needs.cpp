@@ -124,9 +124,15 @@ std::optional<Interval> rise_by_cold_fill(Operands const& operands, Interval fro
     auto const pressure = absolute(in.measure<vessel, A::working_pressure>(), in.measure<vessel, A::atmosphere>());
     auto const hot = in.measure<vessel, A::water_temperature>(), least = in.measure<vessel, A::least_temperature>();
     Mass const one{{1e6}};   // 1 kg stands where the filling starts
-    auto const cold = physics::largest_fill(one, hot, in.measure<vessel, A::coldest_make_up>(), least, pressure).quanta / one.quanta;
-    auto const swell = physics::liquid_density(hot, pressure).si() / physics::liquid_density(least, pressure).si();
-    auto const share = max((Interval{1} + min(cold, Interval{1e6})) * swell - Interval{1}, Interval{0});
+    // The hotter the tank the more may come in, though its own water is lighter: both ends of its temperature bound it.
+    auto share_from = [&](double at) {
+        Temperature const from_here{{at}};
+        auto const cold = physics::largest_fill(one, from_here, in.measure<vessel, A::coldest_make_up>(), least, pressure).quanta / one.quanta;
+        auto const swell = physics::liquid_density(from_here, pressure).si() / physics::liquid_density(least, pressure).si();
+        return max((Interval{1} + min(cold, Interval{1e6})) * swell - Interval{1}, Interval{0});
+    };
+    auto share = hull(share_from(hot.quanta.lo), share_from(hot.quanta.hi));
+    if (hot.quanta.lo <= least.quanta.hi) share.lo = 0;   // nothing may come in
     Room<Fill> const room{in, any_floor};
     auto const depth = above_bottom(in, from);
     return cut(room.rise(depth, {share * room.between({Interval{0}}, depth).quanta}).quanta);

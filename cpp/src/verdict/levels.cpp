@@ -181,9 +181,10 @@ void LevelBuilder::rods(Wiring& w, Ends const& ends) const {
             tip.name = setting_name(judge_.site_, tip.station, tip.rod);
             tip.repeatability = 0;   // of the relay, not of the rod
             auto reach = fact_elevation(Mark::rod_end, tip.station, tip.station, longest);
-            auto const* depth = judge_.station_fact(tip.station, Attribute::room_in);   // nothing is longer than what it hangs in
-            Interval const most{longest->lo, longest->hi};
-            reach.own = -(depth->nature == Fact::Nature::uncertain ? min(most, Interval{depth->lo, depth->hi}) : most);
+            Interval most{longest->lo, longest->hi};
+            for (Attribute const room : {Attribute::room_in, Attribute::room_out})   // what it hangs in, and goes in through
+                if (auto const* f = judge_.station_fact(tip.station, room); f->nature == Fact::Nature::uncertain) most = min(most, Interval{f->lo, f->hi});
+            reach.own = -most;
             require(w, rules().rods, add(w, tip), add(w, reach), false);
         }
 }

@@ -32,6 +32,8 @@ Moment opening_moment(FloatValve const& valve, PressureDifference across, Interv
 /// allowed to sink to a draught: (closing moment)/(k·A·a). Zero when it does not
 /// close at all.
 PressureDifference largest_shut_off_pressure(FloatValve const& valve, Density water, Length draught, Interval margin);
+/// The same with a volume of it allowed under water.
+PressureDifference largest_shut_off_pressure(FloatValve const& valve, Density water, Volume under, Interval margin);
 
 /// The draught at which it shuts against a pressure; at most the whole float,
 /// and then `shut_off_reserve` says whether that is enough.

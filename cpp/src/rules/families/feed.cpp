@@ -150,15 +150,14 @@ PressureDifference shut_off_pressure(In const& in, Interval factor) {
     valve.seat = Area::from_si(physics::full_volume(physics::FloatForm::cylinder, seat.si(), Interval{1}));
     valve.seat_arm = in.template measure<float_valve, A::seat_lever>();
     auto const whole = physics::full_volume(valve.form, valve.diameter.si(), Interval{0});
-    auto const draught = physics::draught_for(valve.form, valve.diameter.si(), Interval{0},
-                                              in.template measure<float_valve, A::float_share>().si() * whole);
+    auto const under = Volume::from_si(in.template measure<float_valve, A::float_share>().si() * whole);
     auto const water = physics::liquid_density(in.template measure<vessel, A::water_temperature>(),
                                                in.template measure<vessel, A::atmosphere>());
-    return physics::largest_shut_off_pressure(valve, water, Length::from_si(draught), factor);
+    return physics::largest_shut_off_pressure(valve, water, under, factor);
 }
 
 struct FloatValveShutoff {
-    using Scope = Reads<LEVELSWAP_LINE_SLOTS, LEVELSWAP_FLOAT_VALVE_SLOTS, Slot{float_valve, A::most_inlet}>;
+    using Scope = Reads<LEVELSWAP_LINE_SLOTS, LEVELSWAP_FLOAT_VALVE_SLOTS, Slot{float_valve, A::most_inlet}, Slot{float_valve, A::rating}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
         if (!in.has<float_valve, A::seat_diameter>()) return t.not_applicable();
@@ -175,7 +174,13 @@ struct FloatValveShutoff {
         t.note("float's lever over seat's lever", Ratio::from_si(in.measure<float_valve, A::float_lever>().si() /
                                                                  max(in.measure<float_valve, A::seat_lever>().si(), Interval{1e-3})));
         t.at_least("pressure against which the float valve shuts", shuts, PressureDifference::from_si(across));
-        t.at_most("highest pressure at its inlet", GaugePressure::from_si(standing), in.measure<float_valve, A::most_inlet>());
+        if (!in.none<float_valve, A::most_inlet>())
+            t.at_most("highest pressure at its inlet", GaugePressure::from_si(standing), in.measure<float_valve, A::most_inlet>());
+        auto const& rating = in.cell<float_valve, A::rating>();
+        constexpr auto domain = row_of(A::rating);
+        Interval const rated = rating.none ? Interval{0} : rating.curve ? rating.curve->at(in.measure<line, A::water_temperature>().quanta)
+                                                                        : Interval{domain.least, domain.most};
+        t.at_least("pressure rating of the float valve, at the water's temperature", GaugePressure{rated}, GaugePressure::from_si(standing));
     }
 };
 

@@ -117,11 +117,20 @@ Interval reducing_drop(In const& in) {
                             line_water(in)).si();
 }
 
-/// At the valves while the demand flows, with the reducing valve at a set pressure.
+/// What the supply leaves at the height of the valves while nothing but height takes from it: where on the way the
+/// reducing valve stands is the same to a line that is wide open.
+template <class In>
+Interval supply_at_the_valves(In const& in) {
+    return in.template measure<From::line, Attribute::supply_pressure>().si() - rise(in, in.template measure<From::line, Attribute::lift>());
+}
+
+/// At the valves while the demand flows, with the reducing valve at a set pressure, or wide open.
 template <class In>
 Interval flowing_at(In const& in, Interval set) {
     auto const droop = in.template measure<From::reducing_valve, Attribute::droop>().si();
-    return min(set - droop, upstream_flowing(in) - reducing_drop(in)) - losses_after(in) - rise_after(in);
+    auto const wide_open = supply_at_the_valves(in) + in.template measure<From::pump, Attribute::pump_pressure>().si() -
+                           in.template measure<From::line, Attribute::line_losses>().si() - reducing_drop(in);
+    return min(set - droop - rise_after(in), wide_open) - losses_after(in);
 }
 
 /// At the valves while the demand flows, with the reducing valve set as high as it goes.
@@ -137,7 +146,7 @@ Interval standing_pressure(In const& in) {
     if (!reduced(in)) return upstream_standing(in);
     auto const set = in.template measure<From::reducing_valve, Attribute::set_low>().si() +
                      in.template measure<From::reducing_valve, Attribute::lock_up>().si();
-    return min(set, upstream_standing(in)) - rise_after(in);
+    return min(set - rise_after(in), supply_at_the_valves(in) + in.template measure<From::pump, Attribute::shut_off>().si());
 }
 
 template <class In>

@@ -16,6 +16,12 @@ Interval rod_length(In const& in) {
     return tip.none ? Interval{0} : in.template measure<station, A::mounting>().quanta - Interval{tip.lo, tip.hi};
 }
 
+template <class In>
+Interval longest_rod(In const& in) {
+    return max(max(rod_length<A::rod_low, A::rod_low_may_be>(in), rod_length<A::rod_middle, A::rod_middle_may_be>(in)),
+               rod_length<A::rod_high, A::rod_high_may_be>(in));
+}
+
 /// The float swings free of everything inside, and the rods do not strike the far side. Of a float valve at least its
 /// lever with the ball lies inside, and the ball clears what is above and below it.
 struct Room {
@@ -31,10 +37,8 @@ struct Room {
         auto const gap = in.figure<Dimension::length>();
         auto const depth = in.measure<station, A::room_in>();
         if (holder) {
-            Interval const longest = max(max(rod_length<A::rod_low, A::rod_low_may_be>(in), rod_length<A::rod_middle, A::rod_middle_may_be>(in)),
-                                         rod_length<A::rod_high, A::rod_high_may_be>(in));
             t.at_least("depth inside for the probe", depth, in.measure<probe_holder, A::insertion>() + gap);
-            t.at_least("depth inside for the longest rod", depth, Length{longest} + gap);
+            t.at_least("depth inside for the longest rod", depth, Length{longest_rod(in)} + gap);
         }
         if (valve) {
             Length const ball{Interval{0.5} * in.measure<float_valve, A::float_diameter>().quanta};
@@ -52,8 +56,7 @@ struct Room {
 /// What goes in comes out the same way, in one length: a control on its arm, a holder with its longest rod.
 struct Withdrawal {
     using Scope = Reads<Slot{float_control, A::insertion}, Slot{probe_holder, A::insertion}, Slot{station, A::room_out},
-                        Slot{station, A::mounting}, Slot{station, A::rod_low}, Slot{station, A::rod_middle},
-                        Slot{station, A::rod_high}>;
+                        Slot{station, A::mounting}, LEVELSWAP_ROD_SLOTS>;
     template <class T>
     static void judge(Scope const& in, T& t) {
         bool const control = in.has<float_control, A::insertion>(), holder = in.has<probe_holder, A::insertion>();
@@ -61,10 +64,8 @@ struct Withdrawal {
         auto const outside = in.measure<station, A::room_out>();
         if (control) t.at_least("free space outside for the control", outside, in.measure<float_control, A::insertion>());
         if (!holder) return;
-        Interval longest = in.measure<probe_holder, A::insertion>().quanta;
-        for (auto const* tip : {&in.cell<station, A::rod_low>(), &in.cell<station, A::rod_middle>(), &in.cell<station, A::rod_high>()})
-            if (!tip->none) longest = max(longest, in.measure<station, A::mounting>().quanta - Interval{tip->lo, tip->hi});
-        t.at_least("free space outside for the longest rod", outside, Length{longest});
+        t.at_least("free space outside for the longest rod", outside,
+                   Length{max(in.measure<probe_holder, A::insertion>().quanta, longest_rod(in))});
     }
 };
 
