@@ -77,10 +77,10 @@ Dimension difference_of(Dimension d) {
 
 }  // namespace
 
-std::string Explainer::quantity(Interval q, Dimension d) const {
+std::string Explainer::quantity(Interval q, Dimension d, int digits) const {
     auto const system = units_ == Units::us ? document::UnitSystem::us : document::UnitSystem::si;
-    auto const low = document::format_quanta(q.lo, d, system, 4);
-    auto const high = document::format_quanta(q.hi, d, system, 4);
+    auto const low = document::format_quanta(q.lo, d, system, digits);
+    auto const high = document::format_quanta(q.hi, d, system, digits);
     // Alone, "108 degF" would read as a temperature.
     char const* const after = d == Dimension::temperature_difference && units_ == Units::us ? " difference" : "";
     return (low == high ? low : low + " to " + high) + after;
@@ -233,9 +233,12 @@ std::vector<Finding> Explainer::findings(Judged const& judged) const {
         } else {
             bool const open = judged.truth == Truth::undecided;
             std::string const needs = open ? waits_for(judged, s, &Step::required) : "", has = open ? waits_for(judged, s, &Step::available) : "";
+            // More digits where rounding would hide what is missing.
+            bool const alike = s.truth != Truth::holds && quantity(s.required, s.dimension) == quantity(s.available, s.dimension);
+            int const digits = alike ? 8 : 4;
             f.required = !needs.empty() ? needs
-                                        : std::string(s.kind == Step::Kind::at_least ? "at least " : "at most ") + quantity(s.required, s.dimension);
-            f.available = !has.empty() ? has : quantity(s.available, s.dimension);
+                                        : std::string(s.kind == Step::Kind::at_least ? "at least " : "at most ") + quantity(s.required, s.dimension, digits);
+            f.available = !has.empty() ? has : quantity(s.available, s.dimension, digits);
             if (needs.empty() && has.empty()) f.margin = quantity(margin(s), difference_of(s.dimension));
             if (beyond_its_rating(s, judge_.operands(judged.instance, parts_))) {
                 f.available = "none: the rating ends below that temperature";
@@ -334,8 +337,17 @@ std::optional<std::string> Explainer::words_that_hold(Attribute attribute, std::
     return good && good != may ? std::optional{words_of_bits(attribute, good) + " holds"} : std::nullopt;
 }
 
+void Explainer::ask_for_jurisdiction(int rule, int pack, int row, std::vector<Question>& out) const {
+    auto const* figure = judge_.pack_row(pack, row);
+    if (!figure || figure->jurisdiction.empty() || !judge_.site().jurisdiction.empty()) return;
+    out.push_back({"jurisdiction (site)", "ask whose code is in force here",
+                   figure->jurisdiction + ": the figure of the pack " + figure->pack + " applies; any other: it does not",
+                   std::string(rule_table()[static_cast<std::size_t>(rule)].id)});
+}
+
 std::vector<Question> Explainer::questions(Judged const& judged) const {
     std::vector<Question> out;
+    if (judged.instance.doubtful) ask_for_jurisdiction(judged.instance.rule, judged.instance.pack, judged.instance.row, out);
     auto const& row = rule_table()[static_cast<std::size_t>(judged.instance.rule)];
     if (!row.body.fast) return out;
     Operands const o = judge_.operands(judged.instance, parts_);

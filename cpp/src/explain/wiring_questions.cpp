@@ -138,6 +138,7 @@ std::vector<Question> Explainer::level_questions(Wiring const& w, LevelRule cons
     }
     bool const some = std::any_of(asked.begin(), asked.end(), [](auto const& a) { return a.settles || a.unstated; });
     std::vector<Question> out;
+    if (r.doubtful) ask_for_jurisdiction(r.rule, r.pack, r.row, out);
     for (bool const unstated : {true, false})
         for (auto& a : asked)
             if (a.unstated == unstated && (a.settles || a.unstated || !some)) out.push_back(std::move(a.question));
@@ -174,6 +175,7 @@ void Explainer::list_level_facts(Wiring const& w, LevelRule const& r, bool toget
 
 std::vector<Question> Explainer::pair_questions(Wiring const& w, Judged const& judged) const {
     std::vector<Question> out;
+    if (judged.instance.doubtful) ask_for_jurisdiction(judged.instance.rule, judged.instance.pack, judged.instance.row, out);
     auto const id = std::string(rule_table()[static_cast<std::size_t>(judged.instance.rule)].id);
     for (auto const& f : facts_of_pair(judge_, parts_, w, judged, true)) {
         auto const& attribute = row_of(f.slot.attribute);

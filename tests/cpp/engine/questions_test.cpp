@@ -364,5 +364,34 @@ TEST(Questions, the_reason_is_of_the_outputs_as_they_are_wired_now) {
     EXPECT_THAT(v.reason, HasSubstr("primary low-water cut-off on primary.switch_set.lower"));
 }
 
+/// A row for one jurisdiction, on a site that does not say in which it stands.
+TEST(Questions, whose_code_is_in_force_is_asked_for) {
+    Asked t("one_cut_off_is_not_enough");
+    for (Pack& pack : t.catalog.packs)
+        for (PackRow& row : pack.rows)
+            if (row.figure == Figure::cut_offs) row.jurisdiction = "outer harbour";
+    t.site.jurisdiction.clear();
+    auto const open = t.check_it();
+    EXPECT_EQ(open.outcome, Outcome::cannot_tell);
+    EXPECT_THAT(open.questions, Contains(AllOf(Field(&Question::fact, "jurisdiction (site)"), Field(&Question::threshold, StartsWith("outer harbour: ")))));
+    t.site.jurisdiction = "outer harbour";
+    EXPECT_EQ(t.check_it().outcome, Outcome::does_not_fit);
+    t.site.jurisdiction = "inner harbour";
+    EXPECT_EQ(t.check_it().outcome, Outcome::fits);
+}
+
+/// Rounded to four digits both sides would read alike.
+TEST(Questions, what_is_missing_is_not_rounded_away) {
+    Asked t("like_for_like");
+    auto& primary = t.site.stations[0].facts;
+    pin(primary, Attribute::ambient, 353150.0 + 1);   // 1 mK above 80 degC
+    auto const v = t.check_it();
+    auto const& shown = v.findings.empty() ? v.site_work : v.findings;
+    auto const f = std::find_if(shown.begin(), shown.end(), [](Finding const& x) { return x.rule == "surroundings.ambient"; });
+    ASSERT_NE(f, shown.end());
+    EXPECT_NE("at least " + f->required.substr(f->required.find(' ', 4) + 1), f->available);
+    EXPECT_THAT(f->required + f->available, HasSubstr("80.001 degC"));
+}
+
 }  // namespace
 }  // namespace levelswap

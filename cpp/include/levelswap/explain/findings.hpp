@@ -37,7 +37,7 @@ public:
     [[nodiscard]] std::vector<Question> level_questions(Wiring const& wiring, LevelRule const& rule, bool together) const;
     /// And for a rule on two functions together.
     [[nodiscard]] std::vector<Question> pair_questions(Wiring const& wiring, Judged const& judged) const;
-    [[nodiscard]] std::string quantity(Interval quanta, Dimension dimension) const;
+    [[nodiscard]] std::string quantity(Interval quanta, Dimension dimension, int digits = 4) const;
     [[nodiscard]] std::string output_name(OutputRef const& output) const;
     [[nodiscard]] std::string level_name(Elevation const& e) const;
 
@@ -56,6 +56,8 @@ private:
     [[nodiscard]] std::string figure_source(int rule, int pack, int row) const;
     [[nodiscard]] std::vector<std::string> names(std::uint64_t positions) const;
     [[nodiscard]] std::string level_subject(Wiring const& wiring, LevelRule const& rule) const;
+    /// Whose code is in force, where a row of a pack hangs on that and the site does not say.
+    void ask_for_jurisdiction(int rule, int pack, int row, std::vector<Question>& out) const;
     using TruthAt = std::function<Truth(double)>;
     using TruthOf = std::function<Truth(std::uint64_t)>;
     [[nodiscard]] std::optional<std::string> threshold(Attribute attribute, Interval range, TruthAt const& at,
