@@ -97,7 +97,7 @@ private:
             std::move(checks));
     }
 
-    /// A resistor stands for the water; a wire that is broken or grounded does what its own facts say.
+    /// A resistor of half the threshold stands for the water (common practice, no source); a wire that is broken or grounded does what its own facts say.
     void probe(Checks& checks, Device const& d) const {
         std::string const meter = "Meter on the contact of " + label(d) + " (" + name(d) + "): each probe wire ";
         auto const* f = s_.fact(d, From::probe_relay, Attribute::threshold);

@@ -276,22 +276,17 @@ std::optional<std::string> Explainer::threshold(Attribute pinned, Interval range
     auto say = [&](std::string part) { text += (text.empty() ? "" : "; ") + part; };
     if (high == Truth::holds && low != Truth::holds) say(bisect(Truth::holds, hi, lo) + " or more holds");
     if (low == Truth::holds && high != Truth::holds) say(bisect(Truth::holds, lo, hi) + " or less holds");
-    if (low != Truth::holds && high != Truth::holds) {
-        auto const best = std::find_if(inside.begin(), inside.end(), [&](double v) { return v > lo && v < hi && at(v) == Truth::holds; });
-        if (best != inside.end()) {
-            double const v = std::round(*best);
-            if (at(v) == Truth::holds)
-                say(bisect(Truth::holds, v, lo) + " to " + bisect(Truth::holds, v, hi) + " holds");
-        }
-    }
-    auto first_better = [&] {   // where both ends fail
-        auto const v = std::find_if(inside.begin(), inside.end(), [&](double x) { return x > lo && x < hi && at(std::round(x)) != Truth::fails; });
+    auto first_inside = [&](auto const& wanted) {
+        auto const v = std::find_if(inside.begin(), inside.end(), [&](double x) { return x > lo && x < hi && wanted(at(std::round(x))); });
         return v == inside.end() ? std::nullopt : std::optional{std::round(*v)};
     };
+    if (low != Truth::holds && high != Truth::holds)
+        if (auto const v = first_inside([](Truth t) { return t == Truth::holds; }))
+            say(bisect(Truth::holds, *v, lo) + " to " + bisect(Truth::holds, *v, hi) + " holds");
     if (low == Truth::fails && high != Truth::fails) say(bisect(Truth::fails, lo, hi) + " or less fails");
     if (high == Truth::fails && low != Truth::fails) say(bisect(Truth::fails, hi, lo) + " or more fails");
     if (low == Truth::fails && high == Truth::fails)
-        if (auto const v = first_better()) say(bisect(Truth::fails, lo, *v) + " or less fails; " + bisect(Truth::fails, hi, *v) + " or more fails");
+        if (auto const v = first_inside([](Truth t) { return t != Truth::fails; })) say(bisect(Truth::fails, lo, *v) + " or less fails; " + bisect(Truth::fails, hi, *v) + " or more fails");
     return text.empty() ? std::nullopt : std::optional{text};
 }
 

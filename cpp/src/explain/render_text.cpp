@@ -62,12 +62,12 @@ void findings(Page& page, std::vector<Finding> const& all) {
     }
 }
 
-/// One fact, one entry: what each rule asks of it follows.
 std::string title_of(std::string const& rule) {
     int const i = rule_index(rule);
     return i < 0 ? rule : std::string(rule_table()[static_cast<std::size_t>(i)].title);
 }
 
+/// One fact, one entry: what each rule asks of it follows.
 void questions(Page& page, std::vector<Question> const& all) {
     if (all.empty()) return;
     page.heading("Measure this");

@@ -26,8 +26,8 @@ Moment opening_moment(FloatValve const& valve, PressureDifference across, Interv
 }
 
 PressureDifference largest_shut_off_pressure(FloatValve const& valve, Density water, Length draught, Interval margin) {
-    Interval const closing = max(closing_moment(valve, water, draught).si(), 0.0);
-    return PressureDifference::from_si(over_positive(closing, margin * valve.seat.si() * valve.seat_arm.si()));
+    auto const under = Volume::from_si(submerged_volume(valve.form, valve.diameter.si(), valve.height.si(), draught.si()));
+    return largest_shut_off_pressure(valve, water, under, margin);
 }
 
 PressureDifference largest_shut_off_pressure(FloatValve const& valve, Density water, Volume under, Interval margin) {

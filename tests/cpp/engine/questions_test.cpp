@@ -389,7 +389,6 @@ TEST(Questions, what_is_missing_is_not_rounded_away) {
     auto const& shown = v.findings.empty() ? v.site_work : v.findings;
     auto const f = std::find_if(shown.begin(), shown.end(), [](Finding const& x) { return x.rule == "surroundings.ambient"; });
     ASSERT_NE(f, shown.end());
-    EXPECT_NE("at least " + f->required.substr(f->required.find(' ', 4) + 1), f->available);
     EXPECT_THAT(f->required + f->available, HasSubstr("80.001 degC"));
 }
 
