@@ -28,7 +28,8 @@ def form_of(row: Attribute, dimensions: dict[str, Dimension]) -> str:
         return "list of " + ", ".join(row.choices)
     if row.kind == "curve":
         axes = (dimensions["temperature"], dimensions[row.dimension])
-        return "points of " + " and ".join(f"{axis.name} ({units_in_words(axis)})" for axis in axes)
+        points = "points of " + " and ".join(f"{axis.name} ({units_in_words(axis)})" for axis in axes)
+        return "; or one of ".join([points, ", ".join(row.choices)]) if row.choices else points
     return "id of a part"
 
 
@@ -51,7 +52,8 @@ How a quantity is written:
 | `unknown`, `none` | not known; there is none |
 
 There are no default units. A pressure says (g) for gauge or (a) for absolute. Of a choice, several may be
-possible: `ac or dc`, or a list. The last column is the physical domain in SI units: a figure outside it is
+possible: `ac or dc`, or a list. A nominal size of a thread, a drain or a flange may be in inches or in millimetres:
+`1 in` and `25 mm` (DN 25) are the same size. The last column is the physical domain in SI units: a figure outside it is
 taken for a slip of the pen (LS-C006).
 """
 

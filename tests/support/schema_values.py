@@ -91,10 +91,10 @@ def set_of(words: Iterable[str]) -> Schema:
     }
 
 
-def curve(dimension: str) -> Schema:
+def curve(dimension: str, tables: Iterable[str]) -> Schema:
     point = [{"$ref": "#/definitions/temperature"}, {"$ref": f"#/definitions/{dimension}"}]
     pair = {"type": "array", "items": point, "minItems": 2, "maxItems": 2}
-    return {"anyOf": [{"enum": WORDS_FOR_NO_VALUE}, {"type": "array", "items": pair, "minItems": 1}]}
+    return {"anyOf": [{"enum": [*WORDS_FOR_NO_VALUE, *tables]}, {"type": "array", "items": pair, "minItems": 1}]}
 
 
 def value_of(row: Attribute) -> Schema:
@@ -106,7 +106,7 @@ def value_of(row: Attribute) -> Schema:
     if row.kind == "set":
         return described | set_of(row.choices)
     if row.kind == "curve":
-        return described | curve(row.dimension)
+        return described | curve(row.dimension, row.choices)
     if row.kind == "reference":
         return described | {"anyOf": [{"enum": WORDS_FOR_NO_VALUE}, {"type": "string", "pattern": NAME}]}
     raise ValueError(f"a value of kind {row.kind} has no schema")

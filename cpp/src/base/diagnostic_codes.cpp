@@ -58,6 +58,7 @@ std::vector<DiagnosticCode> const& diagnostic_codes() {
         {"LS-C015", "the file would be passed over because of its name", "Rename it to *.yaml, or take it out of the folder."},
         {"LS-C016", "two facts of one owner contradict each other", "Check both figures; the message names the order they must have."},
         {"LS-C017", "the figure of a pack is weaker than physics", "Ask for the neutral figure or more, or delete the row."},
+        {"LS-C018", "the size is no nominal size", "Write the nominal size of the thread or flange, not a measured diameter."},
 
         {"LS-S001", "the part is not in the catalogue", "Correct the id, or add the part to the catalogue."},
         {"LS-S002", "the position does not accept this kind of part", "Put the part where its kind belongs."},

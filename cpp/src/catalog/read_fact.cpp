@@ -1,4 +1,5 @@
 #include "read_facts.hpp"
+#include "standard_tables.hpp"
 
 #include "document/text.hpp"
 #include "document/units.hpp"
@@ -165,8 +166,16 @@ private:
     }
 
     std::optional<Fact> curve() {
+        if (auto const table = node_.is_scalar() ? standard_rating(node_.text) : std::nullopt) {
+            Fact fact;
+            fact.nature = Fact::Nature::uncertain;
+            fact.curve = table->curve;
+            return fact;
+        }
         if (!node_.is_list() || node_.items.empty()) {
-            reader_.problem("LS-C010", node_.where, fmt::format("{} is not a list of points", named()), point_form());
+            std::string const hint = node_.is_scalar() && !row_.choices.empty() ? suggestion(node_.text, choice_words(row_)) : std::string{};
+            reader_.problem("LS-C010", node_.where, fmt::format("{} is not a list of points", named()),
+                            row_.choices.empty() ? point_form() : fmt::format("{}; or one of {}", point_form(), listed(choice_words(row_))), hint);
             return std::nullopt;
         }
         auto made = std::make_shared<Curve>();
@@ -232,8 +241,10 @@ std::optional<Fact> read_fact(FileReader& reader, Node const& node, AttributeRow
                               Provenance const& provenance) {
     auto fact = ValueNode(reader, node, row).read();
     if (fact) {
+        auto const table = fact->curve && node.is_scalar() ? standard_rating(node.text) : std::nullopt;
         fact->origin = std::make_shared<Origin const>(
-            Origin{node.where, written(node), provenance.kind, provenance.remembered});
+            Origin{node.where, written(node), table ? "standard table" : provenance.kind,
+                   provenance.remembered || (table && table->remembered)});
     }
     return fact;
 }

@@ -1,5 +1,6 @@
 #include "read_facts.hpp"
 
+#include "standard_tables.hpp"
 
 #include <fmt/format.h>
 
@@ -65,6 +66,7 @@ public:
 
     std::vector<WrittenFact> read(Node const& map) {
         for (std::size_t i = 0; i < map.keys.size(); ++i) entry(map.keys[i], map.key_spans[i], map.items[i]);
+        use_standard_tables(reader_, found_, what_);
         return std::move(found_);
     }
 

@@ -1,5 +1,6 @@
 #include "read_catalog.hpp"
 #include "read_facts.hpp"
+#include "standard_tables.hpp"
 
 #include "document/text.hpp"
 
@@ -95,7 +96,7 @@ private:
             reader_.problem("LS-C017", node.where, fmt::format("\"{}\" of {} would let pass what physics refuses", name, shown_text(node.text)),
                             fmt::format("{:g} or {}", row_of(figure).neutral, row_of(figure).asks == FigureKind::Asks::at_least ? "more" : "less"),
                             "a pack may only ask for more; to ask for nothing more, delete the row");
-        else return quanta;
+        else return figure == Figure::drain_size || figure == Figure::equalizing_size ? in_nominal_inches(*quanta) : *quanta;
         return std::nullopt;
     }
 

@@ -159,6 +159,7 @@ std::map<std::string, Expected> const& expected() {
         {"reed_under_the_fuel_valves", {does_not_fit, "contacts.carry"}},
         {"relay_before_the_fuel_valves", {does_not_fit, "contacts.relay_in_fuel_chain"}},
         {"relay_that_trusts_a_short", {fits, ""}},
+        {"column_of_the_next_class", {does_not_fit, "interfaces.flange"}},
         {"ring_flange_on_small_flange", {does_not_fit, "interfaces.flange"}},
         {"rods_under_a_beam", {does_not_fit, "probes.clearance"}},
         {"set_for_a_cool_room", {does_not_fit, "surroundings.ambient"}},
