@@ -68,8 +68,8 @@ FORMS = {
     "pump": "closes_on_fall",
     "low_alarm": "closes_on_fall",
 }
-# NEC 2023 Table 430.250 (hp, V, phases): amperes; row MOT051 of tests/reference/motor_flc.csv
-FULL_LOAD = {(0.5, 230, 3): 2.2}
+# NEC 2023 Table 430.250 (hp, V, phases): amperes; rows MOT049 and MOT051 of tests/reference/motor_flc.csv
+FULL_LOAD = {(0.5, 200, 3): 2.5, (0.5, 230, 3): 2.2}
 # NEMA ICS 5 / UL 508 pilot duty: thermal current (A), make and break (VA); tests/reference/contact_ratings.csv
 PILOT_DUTY = {"A": (10, 7200, 720), "B": (5, 3600, 360), "C": (2.5, 1800, 180), "D": (1, 432, 72)}
 
@@ -252,11 +252,20 @@ def carries_motor(p: Point, circuit: str, contact: str) -> bool:
     return p(contact, "motor.running") >= running and p(contact, "motor.locked_rotor") >= locked
 
 
+def motor_suits_supply(p: Point, circuit: str) -> bool:
+    """Within 10 % of the plate, and of the system that it is made for (NEC 2023 Table 430.250; NEMA MG 1 from memory)."""
+    if p(circuit, "motor.phases") is None:
+        return True
+    least, most = p.ends(circuit, "supply")
+    system = {200: 200, 230: 240}[p(circuit, "motor.voltage")]
+    return 0.9 * p(circuit, "motor.voltage") <= least and most <= 1.1 * system and p(circuit, "current") == "ac"
+
+
 def contact_holds(p: Point, output: str, circuit: str) -> bool:
     if p(circuit, "breaks") != "ungrounded":
         return False
     contactor = p.at(circuit, "contactor")
-    if contactor is None and not carries_motor(p, circuit, output):
+    if contactor is None and not (carries_motor(p, circuit, output) and motor_suits_supply(p, circuit)):
         return False
     least, most = p.ends(circuit, "supply")
     code = p(output, "pilot_duty")

@@ -8,7 +8,7 @@ import random
 from brute_force import NOTHING, Fact, Model, Part, Varying
 from brute_force_repairs import KINDS
 from small_models import amount, ball, base, column, contactor, curve, glass, head, lock_set, one
-from small_models import stage_set, switch_half, switch_set, unknown, word
+from small_models import stage_set, switch_half, switch_set, unknown, varying, word
 
 
 def raised(part: Part, by: int) -> Part:
@@ -46,7 +46,7 @@ def spare_parts() -> dict[str, Part]:
         "easy lock": with_facts(lock_set(), "lock", reset_type=word("automatic")),
         "high lock": raised(lock_set(), 30),
         "high glass": glass(90), "low glass": glass(30),
-        "foreign winch": with_facts(contactor(), coil__voltage=amount(240, "V")),
+        "foreign winch": with_facts(contactor(), coil__voltage=amount(120, "V")),
         "weak winch": with_facts(contactor(), motor__running=amount(1, "A")),
         "heavy winch": with_facts(contactor(), coil__inrush=amount(900, "VA")),
         "metric ball": with_facts(ball(), stem__standard=word("metric")),
@@ -61,6 +61,9 @@ def repairable_model(seed: int) -> tuple[Model, dict[str, str]]:
     model.parts |= {name: extra[name] for name in r.sample(sorted(extra), 9)}
     if r.random() < 0.3:
         model.parts |= {name: extra[name] for name in ("half", "clamp", "magnet stage")}
+    if r.random() < 0.2:  # a supply for the contactor's coil, and not for a motor straight on a contact
+        model.circuits["pump"]["supply"] = varying(110, 127, "V")
+        model.parts["winch"] = with_facts(contactor(), coil__voltage=amount(120, "V"))
     movable = r.choice(("", "", "primary", "secondary"))
     if movable in model.stations:
         model.stations[movable]["mounting_may_be"] = one("110 mm .. 170 mm", Varying(110, 170))

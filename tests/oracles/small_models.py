@@ -159,8 +159,8 @@ def lock_set() -> Part:
 
 def contactor() -> Part:
     return Part("contactor", indoors() | {
-        "coil.voltage": amount(120, "V"), "coil.current": word("ac"), "coil.frequency": members("60_hz"),
-        "coil.inrush": amount(80, "VA"), "coil.holding": amount(12, "VA"), "poles": one(3, 3),
+        "coil.voltage": amount(240, "V"), "coil.current": word("ac"), "coil.frequency": members("60_hz"),
+        "coil.inrush": amount(80, "VA"), "coil.holding": amount(20, "VA"), "poles": one(3, 3),
         "motor.running": amount(9, "A"), "motor.locked_rotor": amount(60, "A"), "motor.voltage": amount(600, "V"),
         "motor.power": ABSENT, "motor.phases": members("three"),
         "overload": word("yes"), "mercury": word("no"),
@@ -169,7 +169,7 @@ def contactor() -> Part:
 
 def circuit(source: str, inrush: int, holding: int, motor: bool = False) -> dict[str, Fact]:
     facts = {
-        "supply": varying(110, 127, "V"), "current": word("ac"), "frequency": word("60_hz"), "breaks": word("ungrounded"),
+        "supply": varying(210, 250, "V") if motor else varying(110, 127, "V"), "current": word("ac"), "frequency": word("60_hz"), "breaks": word("ungrounded"),
         "in_series": word("yes"),
         "source": word(source), "ambient": varying(10, 45, "degC"), "place": word("dry"), "logic": ABSENT,
         "resistive": ABSENT, "fuse": amount(5, "A"),
@@ -266,7 +266,7 @@ PART_FACTS = {
     "places": (members("damp"), unknown(frozenset(), frozenset({"dry"}))),
     "mercury": (word("yes"), unknown("no", "yes")),
     "needs_plumb": (word("yes"), unknown("no", "yes")),
-    "coil.voltage": (amount(240, "V"), between("V", 120, 240), unknown(1, 120, 700)),
+    "coil.voltage": (amount(120, "V"), between("V", 120, 240), unknown(1, 240, 700)),
     "coil.inrush": (amount(900, "VA"), between("VA", 80, 900), unknown(0, 100000)),
     "poles": (one(1, 1), Fact("1 .. 3", (1, 2, 3)), unknown(0, 3, 8)),
     "motor.running": (amount(1, "A"), between("A", 1, 9), unknown(0, 1000)),
@@ -286,6 +286,7 @@ PLACE_FACTS = {
     "drain.size": (ABSENT, amount(15, "mm"), unknown(0, 20, 200)),
     "drain.at_low_point": (word("no"), unknown("no", "yes")),
     "clearance": (amount(300, "mm"), between("mm", 300, 400), unknown(0, 350, 50000)),
+    "motor.voltage": (amount(200, "V"),),
     "motor.running": (amount(1, "A"), amount(10, "A"), between("A", 1, 9, 10), unknown(0, 1000)),
     "motor.locked_rotor": (amount(10, "A"), amount(70, "A"), between("A", 10, 60, 70), unknown(0, 8000)),
     "mounting_may_be": (),

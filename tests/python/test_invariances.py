@@ -81,7 +81,7 @@ def test_a_better_rating_never_refuses_what_was_possible(tmp_path: Path) -> None
         model, put = random_model(seed)
         before = outcome_of(tmp_path / f"{seed}", model, put)
         r = random.Random(seed)
-        for _ in range(3):
+        for _ in range(8):
             better(model, r)
         after = outcome_of(tmp_path / f"{seed}-better", model, put)
         moved += after != before

@@ -77,7 +77,17 @@ Interval table_bounds(std::span<MotorRow const> rows, Interval watts, Interval v
     return *all;
 }
 
+double highest_system(double volts) {
+    auto const column = std::find_if(served.begin(), served.end(), [&](Interval s) { return s.contains(volts); });
+    return column == served.end() ? volts : column->hi;
+}
+
 }  // namespace
+
+// It never falls as the plate voltage rises: its ends are those of the range.
+Voltage highest_system(Voltage plate) {
+    return Voltage::from_si(Interval{highest_system(plate.si().lo), highest_system(plate.si().hi)});
+}
 
 Interval full_load_bounds(Power power, Interval phases, Voltage nominal) {
     bool const one = phases.contains(1), three = phases.contains(3);

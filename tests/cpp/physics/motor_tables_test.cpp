@@ -48,6 +48,18 @@ TEST(MotorTables, between_two_rows_the_larger_motor_counts) {
     EXPECT_TRUE(range.contains(17));
 }
 
+// MOT147: "110 to 120, 220 to 240, 440 to 480, 550 to 600 V" stand above the columns of 115, 230, 460 and 575 V.
+TEST(MotorTables, a_plate_voltage_belongs_to_the_system_of_its_column) {
+    auto system = [](Interval plate) { return highest_system(volts(plate)).si(); };
+    EXPECT_EQ(system(115), Interval(120));
+    EXPECT_EQ(system(230), Interval(240));
+    EXPECT_EQ(system(460), Interval(480));
+    EXPECT_EQ(system(575), Interval(600));
+    EXPECT_EQ(system(200), Interval(200));
+    EXPECT_EQ(system(400), Interval(400));
+    EXPECT_EQ(system({115, 400}), Interval(120, 400));
+}
+
 TEST(MotorTables, outside_the_tables_nothing_is_guessed) {
     EXPECT_EQ(full(11, 1, 115), -1);
     EXPECT_EQ(full(60, 3, 460), -1);

@@ -2,6 +2,7 @@
 
 #include "contact_loads.hpp"
 #include "motor_loads.hpp"
+#include "rated_voltage.hpp"
 
 namespace levelswap::families::contacts {
 
@@ -149,6 +150,31 @@ struct MotorDirect {
         t.at_least("motor voltage the contact is rated for", in.measure<output, A::motor_volts>(),
                    in.measure<circuit, A::load_motor_voltage>());
     }
+};
+
+/// A motor straight on a contact has the supply of its circuit for its own: within 10 % of its plate voltage, where plates
+/// of 115, 230, 460 and 575 V are made for systems of 120, 240, 480 and 600 V.
+struct MotorSupply {
+    using Scope = Reads<LEVELSWAP_MOTOR_SLOTS, Slot{contactor, A::poles}, Slot{relay, A::poles}, Slot{output, A::acts},
+                        Slot{circuit, A::supply}, Slot{circuit, A::current_kind}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        // Behind a contactor or a relay the motor's supply is another one; contacts.motor_direct refuses the relay.
+        if (!may_have_a_motor(in) || in.has<contactor, A::poles>() || in.has<relay, A::poles>() || !carries_current(in))
+            return t.not_applicable();
+        judge_motor<MotorSupply>(in, t);
+    }
+    template <class T>
+    static void compare(Scope const& in, T& t) {
+        auto const supply = in.measure<circuit, A::supply>(), plate = in.measure<circuit, A::load_motor_voltage>();
+        t.at_least("lowest supply voltage at the motor", supply, share_of(plate, {-tolerance}));
+        t.at_most("highest supply voltage at the motor", supply, share_of(physics::highest_system(plate), {tolerance}));
+        if (in.none<circuit, A::load_motor_phases>()) return;  // phases are of alternating current
+        auto const& kind = in.cell<circuit, A::current_kind>();
+        t.require("current of the motor's supply", in.is<circuit, A::current_kind>(bits<A::current_kind>("ac")),
+                  Say(A::current_kind, kind.may), "ac");
+    }
+    static constexpr double tolerance = 0.1 * detail::quanta_per_si(Dimension::ratio);
 };
 
 /// A rating for three phases (AC-3) says nothing of what one pole breaks alone, nor of the start of a single-phase motor.
@@ -306,6 +332,7 @@ RuleFunctions break_() { return functions_of<Break>(); }
 RuleFunctions minimum_load() { return functions_of<MinimumLoad>(); }
 RuleFunctions fuse() { return functions_of<Fuse>(); }
 RuleFunctions motor_direct() { return functions_of<MotorDirect>(); }
+RuleFunctions motor_supply() { return functions_of<MotorSupply>(); }
 RuleFunctions contactor() { return functions_of<ContactorRule>(); }
 RuleFunctions relay_contact() { return functions_of<RelayContact>(); }
 RuleFunctions transformer() { return functions_of<TransformerRule>(); }

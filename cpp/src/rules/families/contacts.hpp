@@ -11,6 +11,7 @@ RuleFunctions break_();
 RuleFunctions minimum_load();
 RuleFunctions fuse();
 RuleFunctions motor_direct();
+RuleFunctions motor_supply();
 RuleFunctions contactor();
 RuleFunctions relay_contact();
 RuleFunctions transformer();

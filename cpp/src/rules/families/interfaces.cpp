@@ -3,6 +3,7 @@
 #include "choices.hpp"
 #include "feed_direction.hpp"
 #include "line_coils.hpp"
+#include "rated_voltage.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -313,12 +314,6 @@ template <class In>
 bool has_coil(In const& in) {
     return in.template has<contactor, A::coil_voltage>() || in.template has<relay, A::coil_voltage>() || works_solenoid(in) ||
            works_actuator(in);
-}
-
-/// So many parts of the rated voltage, in whole quanta: equality must pass.
-Voltage share_of(Voltage rated, Interval parts) {
-    constexpr double whole = detail::quanta_per_si(Dimension::ratio);
-    return {rated.quanta * (Interval{whole} + parts) / Interval{whole}};
 }
 
 /// Kind of current and frequency, and a supply that pulls the coil in. The plate states one voltage: how far below
