@@ -75,6 +75,7 @@ void bind_question(py::module_& module) {
     show_member(bound, "how", &Question::how, "Who can find it out, and how.");
     show_member(bound, "threshold", &Question::threshold, "The value that settles it, with its unit.");
     show_member(bound, "rule", &Question::rule, "Id of the rule that is open.");
+    show_member(bound, "subject", &Question::subject, "Where the rule stands, as in a finding.");
     bound.def("__repr__", [](Question const& self) {
         return repr_of("Question", {{"fact", ascii(self.fact)}, {"threshold", ascii(self.threshold)}});
     });

@@ -54,7 +54,7 @@ LEVELSWAP_SHAPE(Finding, &Finding::rule, &Finding::title, &Finding::level, &Find
                 &Finding::quantity, &Finding::required, &Finding::available, &Finding::margin,
                 &Finding::source, &Finding::why, &Finding::facts, &Finding::used, &Finding::notes, &Finding::positions,
                 &Finding::before)
-LEVELSWAP_SHAPE(Question, &Question::fact, &Question::how, &Question::threshold, &Question::rule)
+LEVELSWAP_SHAPE(Question, &Question::fact, &Question::how, &Question::threshold, &Question::rule, &Question::subject)
 LEVELSWAP_SHAPE(Shift, &Shift::output, &Shift::level, &Shift::shift, &Shift::condition, &Shift::direction)
 LEVELSWAP_SHAPE(Difference, &Difference::function, &Difference::what, &Difference::before,
                 &Difference::after, &Difference::moved)

@@ -726,6 +726,11 @@ class Question:
         Id of the rule that is open.
         """
     @property
+    def subject(self) -> str:
+        """
+        Where the rule stands, as in a finding.
+        """
+    @property
     def threshold(self) -> str:
         """
         The value that settles it, with its unit.

@@ -40,6 +40,7 @@ public:
         // Without stations every function would only repeat that its position is missing.
         if (stations != nullptr && stations->is_map()) read_functions(reader_, catalog_, site_, unread_);
         share_lines();
+        check_heat(reader_, site_);
         return std::move(site_);
     }
 

@@ -25,6 +25,9 @@ Fact sum_of(std::vector<Fact> const& loads, Attribute attribute);
 /// the same site gives the same answer to the byte.
 void order_canonically(Site& site);
 
+/// Reports water that is said to be hotter than it boils at MAWP, and a tank of steam.
+void check_heat(FileReader& reader, Site const& site);
+
 /// Reads the functions once stations and circuits are there. Of an output at one of the `unread` positions nothing
 /// is said: what is wrong there has been told.
 void read_functions(FileReader& reader, Catalog const& catalog, Site& site, Words const& unread);

@@ -336,7 +336,7 @@ Repair open_repair(Case const& c, RepairSet const& s, Units units) {
     std::size_t asked = 0;
     auto ask = [&](std::vector<Question> const& questions) {
         for (auto const& q : questions)
-            if (asked++ < most_asked) r.question += " " + q.fact + ": " + q.threshold + ".";
+            if (asked++ < most_asked) r.question += " " + q.fact + ": " + q.threshold + (q.subject.empty() ? "" : " (" + q.subject + ")") + ".";
     };
     Explainer const words(c.judge, trial, s.positions, units);
     auto const j = c.judge.judge(trial);

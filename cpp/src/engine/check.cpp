@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <initializer_list>
+#include <map>
 #include <set>
 
 namespace levelswap {
@@ -89,8 +90,11 @@ private:
     }
 
     void ask(Verdict& v, std::vector<Question> questions) {
-        for (auto& q : questions)
-            if (asked_.insert(q.fact + q.rule + q.threshold).second) v.questions.push_back(std::move(q));
+        for (auto& q : questions) {
+            auto const [at, is_new] = asked_.emplace(q.fact + q.rule + q.threshold, v.questions.size());
+            if (is_new) v.questions.push_back(std::move(q));
+            else if (auto& subject = v.questions[at->second].subject; (", " + subject + ", ").find(", " + q.subject + ", ") == std::string::npos) subject += ", " + q.subject;
+        }
     }
 
     /// A rule on two functions together.
@@ -206,7 +210,7 @@ private:
         f.why = "a function that is not on the list would lose its output unseen";
         v.findings.push_back(f);
         v.questions.push_back({"functions of the site", "trace the wiring of the part that is there now",
-                               "say `complete: yes` when all of them are listed", "roles.output"});
+                               "say `complete: yes` when all of them are listed", "roles.output", "the site"});
     }
 
     /// Does the rule stand on something that the function needs: its output, its station, its circuit, its feed line?
@@ -270,7 +274,7 @@ private:
     Case const& c_;
     Units units_;
     Explainer words_;
-    std::set<std::string> asked_;
+    std::map<std::string, std::size_t> asked_;   ///< where the question stands
     std::vector<Instance> shown_;   ///< of the outputs as they are wired now
 };
 

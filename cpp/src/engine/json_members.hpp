@@ -26,7 +26,7 @@ inline constexpr std::tuple<> members{};
 template <>
 inline constexpr auto members<Question> = std::tuple{
     Member{"fact", &Question::fact}, Member{"how", &Question::how}, Member{"threshold", &Question::threshold},
-    Member{"rule", &Question::rule}};
+    Member{"rule", &Question::rule}, Member{"subject", &Question::subject}};
 
 inline void put(JsonWriter& json, std::string const& value) { json.text(value); }
 inline void put(JsonWriter& json, double value) { json.number(value); }

@@ -337,7 +337,7 @@ void Explainer::ask_for_jurisdiction(int rule, int pack, int row, std::vector<Qu
     if (!figure || figure->jurisdiction.empty() || !judge_.site().jurisdiction.empty()) return;
     out.push_back({"jurisdiction (site)", "ask whose code is in force here",
                    figure->jurisdiction + ": the figure of the pack " + figure->pack + " applies; any other: it does not",
-                   std::string(rule_table()[static_cast<std::size_t>(rule)].id)});
+                   std::string(rule_table()[static_cast<std::size_t>(rule)].id), "the site"});
 }
 
 std::vector<Question> Explainer::questions(Judged const& judged) const {
@@ -369,7 +369,7 @@ std::vector<Question> Explainer::questions(Judged const& judged) const {
         else if (attribute.kind == ValueKind::curve && !cell.curve) settles = "the rating settles it";
         if (!settles) continue;
         out.push_back({std::string(attribute.meaning) + " (" + owner + ")", std::string(attribute.measured), *settles,
-                       std::string(row.id)});
+                       std::string(row.id), subject(judged.instance)});
     }
     return out;
 }

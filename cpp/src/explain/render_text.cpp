@@ -76,7 +76,7 @@ void questions(Page& page, std::vector<Question> const& all) {
         if (std::any_of(all.begin(), all.begin() + static_cast<std::ptrdiff_t>(i), same)) continue;
         page.line("- " + all[i].fact + " -- " + all[i].how, 2);
         for (auto const& q : all)
-            if (same(q)) page.line("so that " + title_of(q.rule) + ": " + q.threshold + " [" + q.rule + "]", 6);
+            if (same(q)) page.line("so that " + title_of(q.rule) + (q.subject.empty() ? "" : " (" + q.subject + ")") + ": " + q.threshold + " [" + q.rule + "]", 6);
     }
 }
 

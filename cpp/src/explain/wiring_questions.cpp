@@ -133,7 +133,7 @@ std::vector<Question> Explainer::level_questions(Wiring const& w, LevelRule cons
         std::string owner;
         static_cast<void>(judge_.fact(f.slot, f.stand, parts_, &owner));
         asked.push_back({{std::string(attribute.meaning) + " (" + owner + ")", std::string(attribute.measured),
-                          (settles ? *settles : std::string(not_alone)) + " (" + subject + ")", id},
+                          settles ? *settles : std::string(not_alone), id, subject},
                          settles.has_value(), f.fact->nature == Fact::Nature::unknown});
     }
     bool const some = std::any_of(asked.begin(), asked.end(), [](auto const& a) { return a.settles || a.unstated; });
@@ -185,17 +185,23 @@ std::vector<Question> Explainer::pair_questions(Wiring const& w, Judged const& j
         });
         std::string owner;
         static_cast<void>(judge_.fact(f.slot, f.stand, parts_, &owner));
-        out.push_back({std::string(attribute.meaning) + " (" + owner + ")", std::string(attribute.measured), settles.value_or(not_alone), id});
+        out.push_back({std::string(attribute.meaning) + " (" + owner + ")", std::string(attribute.measured), settles.value_or(not_alone), id, pair_subject(w, judged)});
     }
     return out;
 }
 
+std::string Explainer::pair_subject(Wiring const& w, Judged const& judged) const {
+    auto duty = [&](int f) {
+        auto const at = static_cast<std::size_t>(f);
+        return std::string(words_of(judge_.site().functions[at].duty)) + " on " + output_name(w.output[at]);
+    };
+    return duty(judged.first) + " and " + duty(judged.instance.stand.function);
+}
+
 Finding Explainer::pair_finding(Wiring const& w, Judged const& judged) const {
     auto const& row = rule_table()[static_cast<std::size_t>(judged.instance.rule)];
-    auto const& site = judge_.site();
-    auto duty = [&](int f) { return std::string(words_of(site.functions[static_cast<std::size_t>(f)].duty)) + " on " + output_name(w.output[static_cast<std::size_t>(f)]); };
     Finding f = findings(judged).front();
-    f.subject = duty(judged.first) + " and " + duty(judged.instance.stand.function);
+    f.subject = pair_subject(w, judged);
     for (auto const& read : facts_of_pair(judge_, parts_, w, judged, false)) {
         std::string owner;
         static_cast<void>(judge_.fact(read.slot, read.stand, parts_, &owner));

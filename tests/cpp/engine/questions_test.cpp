@@ -21,6 +21,7 @@ using testing::HasSubstr;
 using testing::IsEmpty;
 using testing::Not;
 using testing::StartsWith;
+using testing::UnorderedElementsAre;
 
 struct Asked : DemoSwap {
     using DemoSwap::DemoSwap;
@@ -96,6 +97,30 @@ void expect_a_sharp_answer(Asked& t, FactTable& owner, Attribute a, std::string 
 
 constexpr char const* or_less = " or less holds";
 constexpr char const* or_more = " or more holds";
+
+TEST(Questions, each_says_for_which_of_several_outputs_it_is_asked) {
+    Asked t("chamber_nobody_opened");
+    std::vector<std::string> subjects;
+    for (auto const& q : t.check_it().questions)
+        if (q.rule == "travel.contact") subjects.push_back(q.subject);
+    EXPECT_THAT(subjects, UnorderedElementsAre("primary low-water cut-off on primary.switch_set.lower", "pump control on primary.switch_set.upper",
+                                               "low-level alarm on primary.switch_set.bell"));
+}
+
+TEST(Questions, one_value_that_settles_a_rule_in_several_places_is_asked_for_once) {
+    Asked t("like_for_like");
+    t.swap.put.clear();
+    forget(t.site.vessel, Attribute::mawp);
+    std::vector<std::string> seen;
+    int several = 0;
+    for (auto const& q : t.check_it().questions) {
+        seen.push_back(q.fact + q.rule + q.threshold);
+        several += q.subject.find(", ") != std::string::npos;
+    }
+    std::sort(seen.begin(), seen.end());
+    EXPECT_EQ(std::adjacent_find(seen.begin(), seen.end()), seen.end());
+    EXPECT_GT(several, 0);
+}
 
 TEST(Questions, an_unknown_lowest_permissible_level_is_asked_for_with_the_height_that_settles_it) {
     Asked t("like_for_like");

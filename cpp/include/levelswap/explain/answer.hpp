@@ -39,6 +39,7 @@ struct Question {
     std::string how;                ///< who can measure it, how
     std::string threshold;          ///< "166.2 mm or more settles it: fits this rule"
     std::string rule;
+    std::string subject;            ///< where the rule stands, as in a finding; several, where one value settles all of them
 };
 
 /// How much higher the boiler's water stands than the water in an outside column when an output acts. Reported,
