@@ -90,9 +90,12 @@ TEST_P(ARuleCase, is_judged_as_it_says) {
         JudgedCase const judged(c);
         auto const truth = judged.truth(c.rule);
         ASSERT_TRUE(truth) << c.rule << " stands nowhere";
-        EXPECT_EQ(word_of(*truth), c.expect);
+        EXPECT_EQ(word_of(*truth), c.expect == "looks_away" ? "holds" : c.expect);
         if (c.expect == "holds") {
             EXPECT_TRUE(is_judged_somewhere(judged, c.rule)) << c.rule << " looks away everywhere";
+        }
+        if (c.expect == "looks_away") {
+            EXPECT_FALSE(is_judged_somewhere(judged, c.rule)) << c.rule << " judges something";
         }
         if (c.expect == "fails") expect_figures_by_hand(c, judged.refusals(c.rule));
     } catch (DataError const& e) {
@@ -106,7 +109,7 @@ TEST_P(ARuleCase, stands_in_the_folder_of_its_rule_under_what_it_expects) {
     std::replace(folder.begin(), folder.end(), '.', '/');
     EXPECT_EQ(GetParam().parent_path().string(), folder);
     EXPECT_THAT(GetParam().filename().string(), StartsWith(c.expect + "_"));
-    EXPECT_THAT(c.expect, AnyOf("holds", "fails", "undecided"));
+    EXPECT_THAT(c.expect, AnyOf("holds", "fails", "undecided", "looks_away"));
 }
 
 std::string test_name(TestParamInfo<fs::path> const& info) {
@@ -121,7 +124,7 @@ TEST(RuleTable, has_a_holding_a_failing_and_an_open_case_for_every_rule) {
     std::map<std::string, std::set<std::string>> seen;
     for (auto const& file : case_files()) {
         auto const c = read_case(cases_folder() / file);
-        seen[c.rule].insert(c.expect);
+        if (c.expect != "looks_away") seen[c.rule].insert(c.expect);
     }
     for (auto const& row : rule_table()) {
         std::set<std::string> wanted = {"holds", "fails", "undecided"};
