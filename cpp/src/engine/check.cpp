@@ -115,23 +115,26 @@ private:
 
     /// What the outputs of the same names fail, where nothing is connected anew: that is what a reader looks at first.
     void as_wired_now(Verdict& v) {
-        auto const& site = c_.judge.site();
-        auto const& options = c_.judgement_after.options;
-        for (std::size_t f = 0; f < options.size(); ++f) {
-            auto const now = site.functions[f].now;
-            if (now.position < 0) continue;
-            int const before = c_.before[static_cast<std::size_t>(now.position)], after = c_.after[static_cast<std::size_t>(now.position)];
-            if (before == nothing || after == nothing) continue;
-            auto const& name = c_.judge.catalog().parts[static_cast<std::size_t>(before)].outputs[static_cast<std::size_t>(now.output)].name;
-            for (auto const& [output, rules] : options[f])
-                if (output.position == now.position &&
-                    c_.judge.catalog().parts[static_cast<std::size_t>(after)].outputs[static_cast<std::size_t>(output.output)].name == name)
-                    for (auto const& r : rules)
-                        if (r.truth == Truth::fails) {
-                            add(v, r);
-                            shown_.push_back(r.instance);
-                        }
-        }
+        for (std::size_t f = 0; f < c_.judgement_after.options.size(); ++f)
+            for (auto const& r : rules_as_wired(f))
+                if (r.truth == Truth::fails) {
+                    add(v, r);
+                    shown_.push_back(r.instance);
+                }
+    }
+
+    /// The rules of the output that is called as the one which the function is wired to now; none where there is no such.
+    std::vector<Judged> rules_as_wired(std::size_t function) const {
+        auto const now = c_.judge.site().functions[function].now;
+        if (now.position < 0) return {};
+        int const before = c_.before[static_cast<std::size_t>(now.position)], after = c_.after[static_cast<std::size_t>(now.position)];
+        if (before == nothing || after == nothing) return {};
+        auto name_of = [&](int part, int output) -> std::string const& {
+            return c_.judge.catalog().parts[static_cast<std::size_t>(part)].outputs[static_cast<std::size_t>(output)].name;
+        };
+        for (auto const& [output, rules] : c_.judgement_after.options[function])
+            if (output.position == now.position && name_of(after, output.output) == name_of(before, now.output)) return rules;
+        return {};
     }
 
     /// A function with no output that can serve it: what the nearest one fails. If each has one but not at the

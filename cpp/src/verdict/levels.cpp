@@ -165,7 +165,20 @@ void LevelBuilder::bracket(Wiring& w, std::vector<int> const& trip, std::vector<
     }
 }
 
-/// A rod that is cut anew reaches no lower than the longest one that the holder takes.
+/// What a rod keeps clear of the far side (insertion.room): surely so much, and more if doubtful rows apply.
+Interval LevelBuilder::clearance_inside() const {
+    static int const room = rule_index("insertion.room");
+    Interval gap{0};
+    for (auto const& i : judge_.figures(room))
+        if (auto const* row = judge_.pack_row(i.pack, i.row)) {
+            gap.hi = std::max(gap.hi, row->value);
+            if (!i.doubtful) gap.lo = std::max(gap.lo, row->value);
+        }
+    return gap;
+}
+
+/// A rod that is cut anew reaches no lower than the longest one that the holder takes, or that has room: what it hangs
+/// in, and what it goes in through.
 void LevelBuilder::rods(Wiring& w, Ends const& ends) const {
     std::vector<std::pair<int, int>> said;
     for (std::size_t f = 0; f < w.output.size(); ++f)
@@ -182,8 +195,12 @@ void LevelBuilder::rods(Wiring& w, Ends const& ends) const {
             tip.repeatability = 0;   // of the relay, not of the rod
             auto reach = fact_elevation(Mark::rod_end, tip.station, tip.station, longest);
             Interval most{longest->lo, longest->hi};
-            for (Attribute const room : {Attribute::room_in, Attribute::room_out})   // what it hangs in, and goes in through
-                if (auto const* f = judge_.station_fact(tip.station, room); f->nature == Fact::Nature::uncertain) most = min(most, Interval{f->lo, f->hi});
+            auto ends_at = [&](Attribute room, Interval gap) {
+                auto const* f = judge_.station_fact(tip.station, room);
+                if (f->nature == Fact::Nature::uncertain) most = min(most, Interval{f->lo, f->hi} - gap);
+            };
+            ends_at(Attribute::room_in, clearance_inside());
+            ends_at(Attribute::room_out, {0});
             reach.own = -most;
             require(w, rules().rods, add(w, tip), add(w, reach), false);
         }

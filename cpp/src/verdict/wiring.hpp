@@ -56,6 +56,7 @@ private:
     void fill(Wiring& w, std::size_t function, int on, int off) const;
     void feed_needs(Wiring& w, std::vector<int> const& trip, std::vector<int> const& reset) const;
     void bracket(Wiring& w, std::vector<int> const& trip, std::vector<int> const& reset) const;
+    [[nodiscard]] Interval clearance_inside() const;
     void rods(Wiring& w, Ends const& ends) const;
     enum class Strays : std::uint8_t { down, up };
     [[nodiscard]] Interval heights(Elevation const& e, Strays strays) const;

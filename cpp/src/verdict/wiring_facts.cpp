@@ -21,6 +21,7 @@ constexpr std::array hanging = {Slot{From::station, Attribute::mounting}, Slot{F
 constexpr std::array marks = {Slot{From::glass, Attribute::visible_low}, Slot{From::vessel, Attribute::lpwl},
                               Slot{From::column, Attribute::tapping_water}, Slot{From::column, Attribute::tapping_steam},
                               Slot{From::probe_holder, Attribute::longest_rod}};
+constexpr std::array rooms = {Slot{From::station, Attribute::room_in}, Slot{From::station, Attribute::room_out}};   // where a rod ends
 /// What another column shifts: the height of its face, and of a glass that hangs on it.
 constexpr std::array shifting = {Slot{From::column, Attribute::tapping_water}, Slot{From::column, Attribute::tapping_glass},
                                  Slot{From::station, Attribute::piping}};
@@ -82,6 +83,7 @@ std::vector<ReadFact> open_facts_of_levels(Judge const& judge, Assignment const&
         Stand stand;
         stand.station = s;
         facts.add(marks, stand);
+        facts.add(rooms, stand);
         facts.add_place(stand);
     }
     return facts.found();
@@ -104,6 +106,7 @@ std::vector<ReadFact> facts_of_level(Judge const& judge, Assignment const& parts
         Stand stand;
         stand.station = at;
         facts.add(std::span(marks).subspan(static_cast<std::size_t>(mark), 1), stand);
+        if (marks[static_cast<std::size_t>(mark)].attribute == Attribute::longest_rod) facts.add(rooms, stand);
         if (e.station >= 0) facts.add_place(stand, std::span(hanging).first(1));
     }
     if (rule.doubtful) facts.add_applicability();

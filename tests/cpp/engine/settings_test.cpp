@@ -1,6 +1,6 @@
 // The windows of settings, as the answer shows them: set pressures of reducing valves, tips of rods. The demo is invented;
 // the ends are worked out below from its figures.
-#include "levelswap/engine/engine.hpp"
+#include "demo_swap.hpp"
 
 #include <gmock/gmock.h>
 
@@ -8,8 +8,6 @@ namespace levelswap {
 namespace {
 
 using namespace testing;
-
-std::string const demo = std::string(LEVELSWAP_SOURCE_DIR) + "/demo_catalog";
 
 Verdict answer_to(std::string const& name) {
     static Catalog const catalog = read_catalog(demo);
@@ -34,6 +32,16 @@ TEST(RodSettings, the_window_of_a_rod_ends_where_the_longest_rod_does) {
     auto const v = answer_to("rods_cut_anew");
     EXPECT_EQ(v.outcome, Outcome::fits);
     EXPECT_THAT(v.settings, Contains(Pair("tip of the low rod at primary", StartsWith("4.1 in to "))));
+}
+
+TEST(RodSettings, the_window_keeps_the_clearance_of_the_far_side) {
+    // A tank floor 25.9 in below the holder leaves 25.9 in less 3 mm (pack practice): down to 30.1 - 25.782 = 4.318 in.
+    DemoSwap t("rods_cut_anew");
+    auto& station = *std::find_if(t.site.stations.begin(), t.site.stations.end(), [](Station const& s) { return s.name == "primary"; });
+    Fact depth = *station.facts.find(Attribute::room_in);
+    depth.lo = depth.hi = 25.9 * 25.4e6;
+    station.facts.set(Attribute::room_in, depth);
+    EXPECT_THAT(check(t.catalog, t.site, t.swap.put, Units::us).settings, Contains(Pair("tip of the low rod at primary", StartsWith("4.318 in to "))));
 }
 
 }  // namespace
