@@ -28,6 +28,11 @@ Interval flow_of_one(PressureDifference drop, Density density) {
     return exact_root(max(drop.si(), 0.0) / bar * (Interval{reference_density} / density.si()));
 }
 
+/// √(Δp/bar·ρ₀·ρ): the flow in kg/h of a Kv of 1.
+Interval mass_flow_of_one(PressureDifference drop, Density density) {
+    return exact_root(max(drop.si(), 0.0) / bar * (Interval{reference_density} * density.si()));
+}
+
 /// ΣK·C²/(N₂·d⁴) where ΣK/d⁴ falls with the valve's size d and rises with the
 /// pipe's D: the sums below in 1/d² and 1/D², at a point.
 template <class Sum>
@@ -92,6 +97,19 @@ FlowCoefficient required_coefficient(VolumeFlow flow, PressureDifference drop, D
 PressureDifference drop_at(VolumeFlow flow, FlowCoefficient coefficient, Density density, Interval piping) {
     Interval const kv = over_positive(max(flow.si(), 0.0) * hour, coefficient.si() * piping);
     return PressureDifference::from_si(square(kv) * bar * (density.si() / Interval{reference_density}));
+}
+
+MassFlow mass_through(FlowCoefficient coefficient, PressureDifference drop, Density density) {
+    return MassFlow::from_si(coefficient.si() * mass_flow_of_one(drop, density) / hour);
+}
+
+FlowCoefficient required_coefficient(MassFlow flow, PressureDifference drop, Density density) {
+    return FlowCoefficient::from_si(over_positive(max(flow.si(), 0.0) * hour, mass_flow_of_one(drop, density)));
+}
+
+PressureDifference drop_at(MassFlow flow, FlowCoefficient coefficient, Density density) {
+    Interval const kilograms = over_positive(max(flow.si(), 0.0) * hour, coefficient.si());
+    return PressureDifference::from_si(square(kilograms) * bar / (density.si() * Interval{reference_density}));
 }
 
 Interval piping_geometry_factor(FlowCoefficient coefficient, Length valve, Length pipe) {

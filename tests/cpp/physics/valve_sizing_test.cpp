@@ -64,6 +64,18 @@ TEST(ValveSizing, flow_and_coefficient_and_drop_undo_each_other) {
     EXPECT_NEAR(required_coefficient(q, drop(8e4), density(970)).si().middle(), 4 * 0.98, 1e-9);
 }
 
+// The standard's own water: 0.1 m3/s of 965.4 kg/m3 are 96.54 kg/s, and a range of densities counts once.
+TEST(ValveSizing, a_flow_by_mass_is_sized_as_its_volume_is_and_no_wider_than_its_ends) {
+    MassFlow const mass = MassFlow::from_si(96.54);
+    EXPECT_NEAR(required_coefficient(mass, drop(460e3), density(965.4)).si().middle(), 164.9955, 5e-4);  // FLO001, FLO008
+    EXPECT_NEAR(drop_at(mass, kv(165), density(965.4)).si().middle(), drop_at(example_flow, kv(165), density(965.4)).si().middle(), 1e-3);
+    EXPECT_NEAR(mass_through(kv(165), drop(460e3), density(965.4)).si().middle(), 965.4 * flow_through(kv(165), drop(460e3), density(965.4)).si().middle(), 1e-6);
+    auto const tight = [](RangeFunction const& f) { expect_encloses(f, {{1, 50}, {1e4, 1e6}, {840, 1000}}, Width::tight); };
+    tight([](auto const& x) { return required_coefficient(MassFlow::from_si(x[0]), drop(x[1]), density(x[2])).si(); });
+    tight([](auto const& x) { return mass_through(kv(x[0]), drop(x[1]), density(x[2])).si(); });
+    expect_encloses([](auto const& x) { return drop_at(MassFlow::from_si(x[0]), kv(x[1]), density(x[2])).si(); }, {{1, 50}, {10, 200}, {840, 1000}}, Width::tight);
+}
+
 TEST(ValveSizing, a_reversed_or_missing_drop_passes_nothing) {
     ValveStream const reversed{pascal(200e3), pascal(300e3), pascal(50e3), density(970)};
     EXPECT_EQ(sizing_drop(reversed, choked_drop(reversed, 0.9)).si(), Interval(0.0));

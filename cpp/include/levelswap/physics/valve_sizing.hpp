@@ -47,6 +47,11 @@ FlowCoefficient required_coefficient(VolumeFlow flow, PressureDifference drop, D
 /// The drop that a flow causes in a valve or any resistance with a C, not choked.
 PressureDifference drop_at(VolumeFlow flow, FlowCoefficient coefficient, Density density, Interval piping = 1.0);
 
+/// The same three for a flow by mass, which goes with √ρ: a density that is known roughly counts once.
+MassFlow mass_through(FlowCoefficient coefficient, PressureDifference drop, Density density);
+FlowCoefficient required_coefficient(MassFlow flow, PressureDifference drop, Density density);
+PressureDifference drop_at(MassFlow flow, FlowCoefficient coefficient, Density density);
+
 /// F_P of a valve between reducers of the same pipe size: 1/√(1 + ΣK·C²/(N₂·d⁴)),
 /// ΣK = 1.5·(1 − d²/D²)², N₂ = 0.0016 (Kv, mm). A pipe that is not larger than
 /// the valve counts as no reducer.

@@ -43,7 +43,7 @@ std::optional<Interval> over_characteristics(In const& in, F f) {
 /// The opening of the feed valve at which it passes the demand, with so much pressure before the valves.
 template <class In>
 Interval opening_of(In const& in, Interval before) {
-    auto const flow = demand_as_volume(in);
+    auto const flow = demand_of(in);
     auto const drop = before - back_pressure(in) - solenoid_drop(in);
     auto const wanted = physics::required_coefficient(flow, PressureDifference::from_si(drop), line_water(in));
     auto const rated = in.template measure<feed_valve, A::flow_coefficient>();
@@ -202,7 +202,7 @@ private:
     static Interval needed(Scope const& in) {
         auto const in_line = needed_in_line(in);
         if (!in.has<float_valve, A::flow_coefficient>()) return in_line;
-        auto const own = physics::drop_at(demand_as_volume(in), in.measure<float_valve, A::flow_coefficient>(), line_water(in)).si();
+        auto const own = physics::drop_at(demand_of(in), in.measure<float_valve, A::flow_coefficient>(), line_water(in)).si();
         return max(in_line + own, unchoked_inlet(in, solenoid_drop(in) + own, in.measure<float_valve, A::recovery>().si()));
     }
     static Interval shuts(Scope const& in) {

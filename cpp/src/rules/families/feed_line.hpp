@@ -62,11 +62,6 @@ MassFlow demand_of(In const& in) {
     return {boiler == Truth::holds ? both_hold : hull(x, both_hold)};
 }
 
-template <class In>
-VolumeFlow demand_as_volume(In const& in) {
-    return physics::as_volume_flow(demand_of(in), line_water(in));
-}
-
 /// The weight of the water that stands over a height.
 template <class In>
 Interval rise(In const& in, Length height) {
@@ -113,7 +108,7 @@ Interval upstream_standing(In const& in) {
 
 template <class In>
 Interval reducing_drop(In const& in) {
-    return physics::drop_at(demand_as_volume(in), in.template measure<From::reducing_valve, Attribute::flow_coefficient>(),
+    return physics::drop_at(demand_of(in), in.template measure<From::reducing_valve, Attribute::flow_coefficient>(),
                             line_water(in)).si();
 }
 
@@ -197,8 +192,7 @@ void compare_capacity(In const& in, T& t, FlowCoefficient coefficient, Interval 
     auto const drop = physics::sizing_drop(stream, choked);
     t.note("pressure difference across the valve while it flows", PressureDifference::from_si(flowing_pressure(in) - back_pressure(in)));
     t.note("drop beyond which the flow is choked", choked);
-    auto const passes = physics::flow_through(coefficient, drop, stream.density).si() * stream.density.si();
-    t.at_least("flow that passes fully open", MassFlow::from_si(passes), demand_of(in));
+    t.at_least("flow that passes fully open", physics::mass_through(coefficient, drop, stream.density), demand_of(in));
 }
 
 }  // namespace levelswap::families

@@ -31,14 +31,14 @@ Interval pilot_share(In const& in) {
 template <class In>
 Interval solenoid_drop(In const& in) {
     if (!in.template has<From::solenoid_valve, Attribute::flow_coefficient>()) return {0};
-    auto const open = physics::drop_at(demand_as_volume(in), in.template measure<From::solenoid_valve, Attribute::flow_coefficient>(),
+    auto const open = physics::drop_at(demand_of(in), in.template measure<From::solenoid_valve, Attribute::flow_coefficient>(),
                                        line_water(in)).si();
     return max(open, pilot_share(in));
 }
 template <class In>
 Interval feed_valve_drop(In const& in, FlowCoefficient coefficient) {
     if (!in.template has<From::feed_valve, Attribute::flow_coefficient>()) return {0};
-    return physics::drop_at(demand_as_volume(in), coefficient, line_water(in)).si();
+    return physics::drop_at(demand_of(in), coefficient, line_water(in)).si();
 }
 template <class In>
 Interval feed_valve_drop(In const& in) {
