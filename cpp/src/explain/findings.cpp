@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 namespace levelswap {
 
@@ -17,21 +18,37 @@ Interval margin(Step const& s) {
                                          : Interval{s.available.lo - s.required.hi, s.available.hi - s.required.lo};
 }
 
-/// A refusal may show only at one value of what varies: that corner, for the numbers.
+Step const* first_that_refuses(Recording const& rec) {
+    auto const at = std::find_if(rec.steps.begin(), rec.steps.end(), [](Step const& s) { return s.truth == Truth::fails && s.kind != Step::Kind::note; });
+    return at == rec.steps.end() ? nullptr : &*at;
+}
+
+/// Of what varies all values occur. A refusal shows its figures at the corner where its first comparison is worst; it may
+/// show only there.
 Operands where_it_refuses(RuleRow const& row, Operands const& whole) {
-    if (row.body.fast(whole).truth != Truth::undecided) return whole;
     std::vector<std::size_t> varying;
     for (std::size_t i = 0; i < static_cast<std::size_t>(whole.count) && varying.size() < 4; ++i)
         if (whole.cells[i].varying) varying.push_back(i);
+    if (varying.empty()) return whole;
+    Operands worst = whole;
+    std::optional<Step> shown;
+    if (auto const rec = row.body.recorded(whole); Step const* step = first_that_refuses(rec)) shown = *step;
     for (unsigned corner = 0; corner < (1u << varying.size()); ++corner) {
         Operands o = whole;
         for (std::size_t k = 0; k < varying.size(); ++k) {
             auto& cell = o.cells[varying[k]];
             cell.lo = cell.hi = (corner >> k & 1u) ? whole.cells[varying[k]].hi : whole.cells[varying[k]].lo;
         }
-        if (row.body.fast(o).truth == Truth::fails) return o;
+        if (row.body.fast(o).truth != Truth::fails) continue;
+        auto const rec = row.body.recorded(o);
+        for (Step const& step : rec.steps) {
+            bool const same = shown && step.label == shown->label && step.kind == shown->kind;
+            if (step.truth != Truth::fails || step.kind == Step::Kind::note || (shown && !same)) continue;
+            if (!shown || margin(step).hi < margin(*shown).hi) worst = o, shown = step;
+            break;
+        }
     }
-    return whole;
+    return worst;
 }
 
 /// The cell of a fact that nobody knows.
