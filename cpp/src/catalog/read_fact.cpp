@@ -243,7 +243,7 @@ std::optional<Fact> read_fact(FileReader& reader, Node const& node, AttributeRow
     if (fact) {
         auto const table = fact->curve && node.is_scalar() ? standard_rating(node.text) : std::nullopt;
         fact->origin = std::make_shared<Origin const>(
-            Origin{node.where, written(node), table ? "standard table" : provenance.kind,
+            Origin{node.where, written(node), table ? (table->remembered ? "standard table" : "standard table (read)") : provenance.kind,
                    provenance.remembered || (table && table->remembered)});
     }
     return fact;

@@ -117,7 +117,7 @@ private:
     void drilling() {
         Fact const *standard = find(facts_, Attribute::flange_standard), *size = find(facts_, Attribute::flange_size);
         if (!standard || !size || !exact(*size) || !nominal(size->lo)) return;
-        std::string const words = "standard table " + standard->origin->text + ", " + size->origin->text;
+        std::string const words = "standard table " + standard->origin->text + ", " + size->origin->text + " (read)";
         Origin const from{standard->origin->where, {}, words, false};
         std::vector<Drilling const*> rows;
         for (Drilling const& d : drillings)

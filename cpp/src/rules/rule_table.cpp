@@ -28,7 +28,14 @@ constexpr bool always = false;
 
 constexpr std::string_view physics = "physics";
 constexpr std::string_view practice = "common practice, no source";
-constexpr std::string_view pilot_duty = "NEMA ICS 5 / IEC 60947-5-1 pilot duty; coils held at +10 % volts (amperes x 1.1, volt-amperes x 1.21) are common practice, no source";
+// Marks of the figures as tests/reference/contact_ratings.csv and motor_flc.csv have them.
+#define LEVELSWAP_HELD "; coils held at +10 % volts (amperes x 1.1, volt-amperes x 1.21) are common practice, no source"
+constexpr std::string_view pilot_duty = "NEMA ICS 5 / IEC 60947-5-1 pilot duty: thermal current read, make and break figures from memory" LEVELSWAP_HELD;
+constexpr std::string_view carry_figures = "NEMA ICS 5 / IEC 60947-5-1 thermal current of the code (read)" LEVELSWAP_HELD;
+constexpr std::string_view make_figures = "NEMA ICS 5 / IEC 60947-5-1 pilot duty, make figures (from memory)";
+constexpr std::string_view break_figures = "NEMA ICS 5 / IEC 60947-5-1 pilot duty, break figures (from memory)" LEVELSWAP_HELD;
+#undef LEVELSWAP_HELD
+constexpr std::string_view motor_figures = "NFPA 70 (NEC) Tables 430.248 to 430.251 and 430.7(B) (read); that the larger of plate and table counts, 430.6, and the current of a code letter are from memory";
 constexpr std::string_view hazardous = "NFPA 70 (NEC) article 500; IEC 60079-14 (from memory)";
 
 RuleFunctions const no_body{};  // judged on the level network or on the wiring as a whole
@@ -63,14 +70,14 @@ RuleRow const rows[] = {
     {"ratings.feed_temperature", "every part of a feed line stands its water", required, physics, "a seat that softens in hot feed water", line_part, F::none, always, f::ratings::feed_temperature()},
     {"ratings.feed_service", "every part of a feed line is made for its water", required, practice, "a cold-water part in hot feed, or the reverse", line_part, F::none, always, f::ratings::feed_service()},
     {"contacts.voltage", "the contact is rated for the supply voltage", required, physics, "an arc that does not go out", pair, F::none, always, f::contacts::voltage()},
-    {"contacts.carry", "the contact carries the load", required, pilot_duty, "an overheated contact", pair, F::coil_margin, always, f::contacts::carry()},
-    {"contacts.make", "the contact makes the inrush", required, "NEMA ICS 5 / IEC 60947-5-1 pilot duty", "a contact that welds", pair, F::coil_margin, always, f::contacts::make()},
-    {"contacts.break", "the contact breaks the load", required, pilot_duty, "a contact that burns away or does not open", pair, F::coil_margin, always, f::contacts::break_()},
+    {"contacts.carry", "the contact carries the load", required, carry_figures, "an overheated contact", pair, F::coil_margin, always, f::contacts::carry()},
+    {"contacts.make", "the contact makes the inrush", required, make_figures, "a contact that welds", pair, F::coil_margin, always, f::contacts::make()},
+    {"contacts.break", "the contact breaks the load", required, break_figures, "a contact that burns away or does not open", pair, F::coil_margin, always, f::contacts::break_()},
     {"contacts.minimum_load", "the load is enough for the contact", required, practice, "a power contact that fails on a logic input", pair, F::none, always, f::contacts::minimum_load()},
-    {"contacts.fuse", "the fuse protects the contact", recommended, "IEC 60947-5-1 conventional thermal current of the code; that the fuse stays below it is common practice, no source", "a contact that burns before the fuse does", pair, F::none, always, f::contacts::fuse()},
-    {"contacts.motor_direct", "a motor straight on a contact needs a motor rating", required, "NFPA 70 (NEC) 430.6 (from memory)", "a pilot contact that welds on the pump motor", pair, F::none, always, f::contacts::motor_direct()},
-    {"contacts.motor_supply", "a motor straight on a contact suits its supply", required, "NEMA MG 1 12.44, plate voltage within 10 % (from memory); systems of the plate voltages by NFPA 70 (NEC) 430.248 and 430.250", "a motor that stalls, or burns", pair, F::none, always, f::contacts::motor_supply()},
-    {"contacts.contactor", "the contactor is rated for the motor", required, physics, "a contactor too small for the motor", circuit, F::none, always, f::contacts::contactor()},
+    {"contacts.fuse", "the fuse protects the contact", recommended, "IEC 60947-5-1 conventional thermal current of the code (read); that the fuse stays below it is common practice, no source", "a contact that burns before the fuse does", pair, F::none, always, f::contacts::fuse()},
+    {"contacts.motor_direct", "a motor straight on a contact needs a motor rating", required, motor_figures, "a pilot contact that welds on the pump motor", pair, F::none, always, f::contacts::motor_direct()},
+    {"contacts.motor_supply", "a motor straight on a contact suits its supply", required, "NEMA MG 1 12.44, plate voltage within 10 % (from memory); systems of the plate voltages by NFPA 70 (NEC) 430.248 and 430.250 (read)", "a motor that stalls, or burns", pair, F::none, always, f::contacts::motor_supply()},
+    {"contacts.contactor", "the contactor is rated for the motor", required, motor_figures, "a contactor too small for the motor", circuit, F::none, always, f::contacts::contactor()},
     {"contacts.relay_contact", "the relay's own contact carries the load", required, pilot_duty, "a relay that welds or fails on the load it was put in for", circuit, F::coil_margin, always, f::contacts::relay_contact()},
     {"contacts.transformer", "the transformer carries the circuit", required, "physics; coils held at +10 % volts (volt-amperes x 1.21) are common practice, no source", "a supply that sags when the coils hold, or none at all", circuit, F::coil_margin, always, f::contacts::transformer()},
     {"contacts.conductor", "the ungrounded conductor is broken", required, practice, "a circuit left live, or closed by a fault to ground", circuit, F::none, always, f::contacts::conductor()},

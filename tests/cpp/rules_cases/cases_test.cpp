@@ -7,6 +7,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <fstream>
 #include <map>
 #include <set>
 #include <sstream>
@@ -130,6 +131,35 @@ TEST(RuleTable, has_a_holding_a_failing_and_an_open_case_for_every_rule) {
         std::set<std::string> wanted = {"holds", "fails", "undecided"};
         if (never_undecided.contains(std::string(row.id))) wanted.erase("undecided");
         EXPECT_EQ(seen[std::string(row.id)], wanted) << row.id;
+    }
+}
+
+/// The marks of a quantity in a file of tests/reference: "found", "memory", or both.
+std::set<std::string> marks_of(std::string const& file, std::string const& quantity) {
+    std::ifstream in(std::string(LEVELSWAP_TEST_DATA) + "/reference/" + file);
+    std::set<std::string> marks;
+    for (std::string line; std::getline(in, line);) {
+        if (line.find("," + quantity + ",") == std::string::npos) continue;
+        for (std::string const mark : {"found", "memory"})
+            if (line.find("," + mark + ",") != std::string::npos) marks.insert(mark);
+    }
+    return marks;
+}
+
+TEST(RuleTable, says_of_the_figures_of_contacts_and_motors_whether_they_were_read) {
+    auto source = [](char const* rule) { return std::string(rule_table()[static_cast<std::size_t>(rule_index(rule))].source); };
+    struct Row {
+        char const *file, *quantity, *rule;
+    };
+    for (auto const& [file, quantity, rule] : {Row{"contact_ratings.csv", "thermal_continuous_current", "contacts.carry"},
+                                               Row{"contact_ratings.csv", "thermal_continuous_current", "contacts.fuse"},
+                                               Row{"contact_ratings.csv", "make_current", "contacts.make"},
+                                               Row{"contact_ratings.csv", "break_current", "contacts.break"},
+                                               Row{"motor_flc.csv", "full_load_current", "contacts.motor_direct"},
+                                               Row{"motor_flc.csv", "locked_rotor_current", "contacts.contactor"}}) {
+        auto const marks = marks_of(file, quantity);
+        ASSERT_EQ(marks.size(), 1u) << quantity;
+        EXPECT_THAT(source(rule), HasSubstr(*marks.begin() == "found" ? "(read)" : "(from memory)")) << rule;
     }
 }
 

@@ -58,7 +58,7 @@ MotorCurrents motor_currents(In const& in, T& t) {
     Current const table = physics::table_current(physics::full_load_bounds(
         in.template measure<circuit, A::load_motor_power>(), in.template measure<circuit, A::load_motor_phases>().quanta,
         in.template measure<circuit, A::load_motor_voltage>()));
-    if (table.quanta.lo > 0) t.note("full-load current by NEC 2023 Tables 430.248 and 430.250", table);
+    if (table.quanta.lo > 0) t.note("full-load current by NEC 2023 Tables 430.248 and 430.250 (read)", table);
     auto const running = max(in.template measure<circuit, A::load_motor_running>().quanta, table.quanta);
     auto const stated = in.template measure<circuit, A::load_motor_locked>();
     auto const locked = Current::from_si(with_code_letter(in, stated.si())).quanta;
