@@ -16,6 +16,7 @@ public:
     std::vector<Difference> all() {
         for (std::size_t f = 0; f < c_.judge.site().functions.size(); ++f) {
             duty_ = c_.judge.site().functions[f].duty;
+            same_output_ = before_.output[f] == after_.output[f];
             choices(before_.output[f], after_.output[f]);
             for (bool const rising : {false, true}) level(rising);
             differential();
@@ -59,12 +60,26 @@ private:
         if (l.elevation->rod) return setting_name(c_.judge.site(), l.elevation->station, l.elevation->rod) + ", not measured";
         return words_.quantity(l.above_face, Dimension::length) + " above the face centre of " + station.name;
     }
-    /// The first above the second, where that is known.
+    /// The first above the second, where that is known. What both hang on counts once: it is one thing, measured roughly.
     std::optional<Interval> above(ActingLevel const& upper, ActingLevel const& lower) const {
         Interval const apart = upper.above_face - lower.above_face;
         if (hang_on_one(upper, lower)) return apart;
-        auto const u = hangs_at(upper), l = hangs_at(lower);
-        return u && l ? std::optional{apart + *u - *l} : std::nullopt;
+        auto const &u = *upper.elevation, &l = *lower.elevation;
+        if (u.station == l.station && u.rod == l.rod) return apart + u.moved - l.moved;
+        auto const first = hangs_at(upper), second = hangs_at(lower);
+        return first && second ? std::optional{apart + *first - *second} : std::nullopt;
+    }
+
+    /// Does the same output act at the same height above the face? Only another column has moved that.
+    bool only_its_face_moved(ActingLevel const& before, ActingLevel const& after) const {
+        auto const& site = c_.judge.site();
+        std::uint64_t others = (before.elevation->positions | after.elevation->positions) & c_.changed;
+        int const station = after.elevation->station;
+        if (station >= 0)
+            if (int const column = site.stations[static_cast<std::size_t>(station)].positions[static_cast<std::size_t>(Role::column)]; column >= 0)
+                others &= ~(std::uint64_t{1} << column);
+        return same_output_ && others == 0 && before.elevation->station == station && before.elevation->rod == after.elevation->rod &&
+               before.above_face == after.above_face;
     }
 
     void level(bool rising) {
@@ -73,7 +88,7 @@ private:
         if (hang_on_one(b, a) && b.above_face == a.above_face) return;
         std::string moved;
         if (b.known && a.known)
-            if (auto const by = above(a, b)) moved = words_.quantity(*by, Dimension::length);
+            if (auto const by = only_its_face_moved(b, a) ? std::optional{a.elevation->moved - b.elevation->moved} : above(a, b)) moved = words_.quantity(*by, Dimension::length);
         add(rising ? "level, rising" : "level, falling", elevation(b), elevation(a), moved);
     }
 
@@ -95,6 +110,7 @@ private:
     Explainer words_;
     Wiring const &before_, &after_;
     Duty duty_ = Duty::primary_cut_off;
+    bool same_output_ = false;
     std::vector<Difference> out_;
 };
 

@@ -132,6 +132,14 @@ TEST(Differences, another_reset_is_listed) {
                                                        Field(&Difference::before, "automatic"), Field(&Difference::after, "manual"))));
 }
 
+// Connections of both columns to .02 in: the face may stand .04 in lower or higher. The mounting, measured to .1 in or so, is
+// the same before and after.
+TEST(Differences, another_column_moves_a_level_by_what_its_face_moves) {
+    auto const v = Trial("column_of_the_next_class").check_it(Units::us);
+    ASSERT_FALSE(v.differences.empty());
+    EXPECT_THAT(v.differences, testing::Each(Field(&Difference::moved, "-0.04 in to 0.04 in")));
+}
+
 TEST(Differences, a_moved_trip_level_and_a_changed_differential_name_how_far) {
     Trial t("like_for_like");
     auto* trip = t.fact("twin stage set", "lower", Attribute::trip_at_mark);
