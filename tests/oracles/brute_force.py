@@ -253,12 +253,12 @@ def carries_motor(p: Point, circuit: str, contact: str) -> bool:
 
 
 def motor_suits_supply(p: Point, circuit: str) -> bool:
-    """Within 10 % of the plate, and of the system that it is made for (NEC 2023 Table 430.250; NEMA MG 1 from memory)."""
+    """Within 10 % of the plate (NEMA MG 1, from memory), on alternating current."""
     if p(circuit, "motor.phases") is None:
         return True
     least, most = p.ends(circuit, "supply")
-    system = {200: 200, 230: 240}[p(circuit, "motor.voltage")]
-    return 0.9 * p(circuit, "motor.voltage") <= least and most <= 1.1 * system and p(circuit, "current") == "ac"
+    plate = p(circuit, "motor.voltage")
+    return 0.9 * plate <= least and most <= 1.1 * plate and p(circuit, "current") == "ac"
 
 
 def contact_holds(p: Point, output: str, circuit: str) -> bool:

@@ -178,7 +178,7 @@ def circuit(source: str, inrush: int, holding: int, motor: bool = False) -> dict
     }  # fmt: skip
     plate = {"power": (0.5, "hp"), "voltage": (230, "V"), "running": (3, "A"), "locked_rotor": (20, "A")}
     facts |= {f"motor.{n}": amount(*v) if motor else ABSENT for n, v in plate.items()}
-    return facts | {"motor.phases": one(3, 3) if motor else ABSENT}
+    return facts | {"motor.phases": one(3, 3) if motor else ABSENT, "motor.protected": word("yes") if motor else ABSENT}
 
 
 def station(mounting: int, water: str) -> dict[str, Fact]:

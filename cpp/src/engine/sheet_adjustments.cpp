@@ -48,6 +48,8 @@ private:
             std::string text = "signal of the " + std::string(words_of(d.duty)) + ": " + s_.signal(d);
             if (at && at->nature != Fact::Nature::unknown && at->nature != Fact::Nature::none)
                 text += "; calibrated for a boiler at " + pressure({at->lo, at->hi});
+            if (auto const by = s_.calibration(d); !by.empty()) text += "; pressure difference " + by;
+            if (auto const off = s_.shows_off(d); !off.empty()) text += "; " + off + ": levels that it acts at move by as much";
             out_.push_back(text + ".");
         }
     }

@@ -37,6 +37,7 @@ private:
         return text;
     }
     static bool holds_pressure(Role r) { return opens_water_side(r); }
+    static bool is_bolted(Role r) { return r == Role::head || r == Role::column || r == Role::float_; }
 
     void pressure_part() {
         auto const parts = names(holds_pressure);
@@ -50,7 +51,8 @@ private:
         std::string const pressure = mawp->nature == Fact::Nature::unknown ? "" : " (MAWP " + words_.quantity({mawp->lo, mawp->hi}, Dimension::pressure_gauge) + ")";
         say("pressure part", parts + ": part of the boiler under pressure" + pressure +
                                  ". Cool, vent and drain below the joint; lock out fuel, electricity, feed and any common steam "
-                                 "line before a bolt is loosened. New gasket; bolts drawn up crosswise.");
+                                 "line before a joint is loosened. " +
+                                 (names(is_bolted).empty() ? "Clean threads, fresh sealant." : "New gasket; bolts drawn up crosswise."));
     }
 
     void hot_holder() {
@@ -65,22 +67,33 @@ private:
                              "switch half that is off is a cut-off that is missing. Lock the burner out. The tube and the column burn.");
     }
 
-    /// Circuits whose wires are touched: those of a changed part, and those of every output on a changed set.
+    /// Work on a station comes to the wires of what hangs there: a head or a column only comes away with its set. A glass
+    /// has none.
+    bool works_on(int station) const {
+        for (int p = 0; p < count(); ++p)
+            if (changed(p) && position(p).station == station && station >= 0 && position(p).role != Role::glass) return true;
+        return false;
+    }
+
+    /// Circuits whose wires are touched: those of a changed part, and those of every output on a changed station, as they
+    /// are wired now and as they will be.
     bool touches(int circuit) const {
         for (int p = 0; p < count(); ++p)
             if (changed(p) && position(p).circuit == circuit) return true;
-        return std::any_of(site_.functions.begin(), site_.functions.end(), [&](Function const& f) {
-            if (f.circuit != circuit || f.now.position < 0) return false;
-            int const station = position(f.now.position).station;
-            for (int p = 0; p < count(); ++p)
-                if (changed(p) && position(p).station == station && station >= 0 && !holds_pressure(position(p).role)) return true;
-            return false;
-        });
+        for (std::size_t f = 0; f < site_.functions.size(); ++f) {
+            if (site_.functions[f].circuit != circuit) continue;
+            int const now = site_.functions[f].now.position;
+            int const then = c_.judgement_after.wiring ? c_.judgement_after.wiring->output[f].position : -1;
+            for (int const p : {now, then})
+                if (p >= 0 && works_on(position(p).station)) return true;
+        }
+        return false;
     }
 
     void electric() {
         std::string lines;
         bool mains = false;
+        bool relays = false;
         std::uint64_t sources = 0;
         for (int i = 0; i < static_cast<int>(site_.circuits.size()); ++i) {
             if (!touches(i)) continue;
@@ -92,8 +105,16 @@ private:
             lines += (lines.empty() ? "" : "; ") + circuit.name + " " + words_.quantity({volts->lo, volts->hi}, Dimension::voltage) +
                      " on supply " + words_of_bits(Attribute::source, source);
         }
+        for (int s = 0; s < static_cast<int>(site_.stations.size()); ++s) {   // of a probe relay
+            auto const& station = site_.stations[static_cast<std::size_t>(s)];
+            auto const* volts = station.facts.find(Attribute::supply);
+            if (station.positions[static_cast<std::size_t>(Role::probe_relay)] < 0 || !works_on(s) || volts->nature == Fact::Nature::none) continue;
+            mains |= volts->hi > 50'000;
+            relays = true;
+            lines += (lines.empty() ? "" : "; ") + std::string("relay of ") + station.name + " " + words_.quantity({volts->lo, volts->hi}, Dimension::voltage) + " on a supply of its own";
+        }
         if (lines.empty()) return;
-        bool const several = (sources & (sources - 1)) != 0;
+        bool const several = (sources & (sources - 1)) != 0 || (relays && sources != 0);
         say("switch", std::string(mains ? "Mains voltage. " : "") + "Wires touched: " + lines + ". " +
                           (several ? "There is more than one supply in the enclosure: isolate each and prove each dead."
                                    : "Isolate it and prove it dead."));

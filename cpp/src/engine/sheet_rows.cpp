@@ -112,8 +112,8 @@ Fact const* SheetCase::fact(Device const& d, From from, Attribute a) const {
     return c.judge.fact({from, a}, stand_of(site(), d.function, d.output), c.after, nullptr);
 }
 
-std::string SheetCase::choice(Device const& d, Attribute a) const {
-    auto const* f = fact(d, From::output, a);
+std::string SheetCase::choice(Device const& d, Attribute a, From from) const {
+    auto const* f = fact(d, from, a);
     if (!f || f->nature == Fact::Nature::none) return "-";
     return f->nature == Fact::Nature::unknown ? "not known" : words_of_bits(a, f->may);
 }
@@ -142,6 +142,31 @@ std::string SheetCase::signal(Device const& d) const {
     bool const turned = direction && direction->may == bits<Attribute::direction>("rising");
     if (!follows && !turned) return "4 mA and 20 mA at " + falling(d) + " and " + rising(d) + ", which at which is not known";
     return "4 mA at " + (follows ? falling(d) : rising(d)) + ", 20 mA at " + (follows ? rising(d) : falling(d));
+}
+
+Recording SheetCase::record(Device const& d, std::string_view rule) const {
+    Instance at;
+    at.rule = rule_index(rule);
+    at.stand.station = site().positions[static_cast<std::size_t>(d.output.position)].station;
+    return c.judge.record(at, c.after);
+}
+
+std::string SheetCase::calibration(Device const& d) const {
+    std::string text;
+    for (auto const& [label, end] : {std::pair{"pressure difference at the low end", "low"}, std::pair{"pressure difference at the high end", "high"}})
+        for (auto const& step : record(d, "transmitter.range").steps)
+            if (step.label == label && step.truth == Truth::holds)
+                text += (text.empty() ? "" : ", ") + words.quantity(step.available, step.dimension) + " at the " + end + " level";
+    return text;
+}
+
+std::string SheetCase::shows_off(Device const& d) const {
+    std::optional<Interval> off;
+    for (auto const& step : record(d, "transmitter.error").steps)
+        if (step.kind == Step::Kind::note) off = off ? hull(*off, step.available) : step.available;
+    constexpr double a_millimetre = 1e6, a_metre = 1e9;   // less is not seen; more is not known
+    if (!off || std::max(-off->lo, off->hi) < a_millimetre || std::max(-off->lo, off->hi) > a_metre) return {};
+    return "at the working pressure it shows " + words.quantity(*off, Dimension::length) + " more than is there (less, where negative)";
 }
 
 std::vector<SheetLevel> sheet_levels(SheetCase const& s) {

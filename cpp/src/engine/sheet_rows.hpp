@@ -16,10 +16,15 @@ struct SheetCase {
 
     [[nodiscard]] Site const& site() const { return c.judge.site(); }
     [[nodiscard]] Fact const* fact(Device const& d, From from, Attribute a) const;
-    [[nodiscard]] std::string choice(Device const& d, Attribute a) const;   ///< "open", "open or closed"
+    [[nodiscard]] std::string choice(Device const& d, Attribute a, From from = From::output) const;   ///< "open", "open or closed"
     [[nodiscard]] std::string falling(Device const& d) const;
     [[nodiscard]] std::string rising(Device const& d) const;
     [[nodiscard]] Device const* find(Duty duty) const;
+    /// The pressure differences of a transmitter's two calibrated levels, low end first, and how far off it shows a level at
+    /// the working pressure; empty where they are not known.
+    [[nodiscard]] std::string calibration(Device const& d) const;
+    [[nodiscard]] std::string shows_off(Device const& d) const;
+    [[nodiscard]] Recording record(Device const& d, std::string_view rule) const;   ///< of a rule that stands at its station
     [[nodiscard]] Owner kind(Device const& d) const;   ///< of the part that has the output
     /// "; the contact follows 2 s to 4 s later", where it acts after the level and not at it.
     [[nodiscard]] std::string lateness(Device const& d) const;

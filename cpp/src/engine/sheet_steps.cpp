@@ -71,6 +71,9 @@ private:
                 checks.push_back({"Ohmmeter on each probe wire of " + position(d) + ", from the relay's terminal to its rod, the rod dry.",
                                   "through to its own rod; no path to ground or to another wire", "reading"});
             } else if (s_.kind(d) == Owner::transmitter) {
+                if (s_.choice(d, Attribute::low_leg, From::station) == "wet")
+                    checks.push_back({"The wet leg of " + position(d) + " filled to its pot before any steam comes on.",
+                                      "full; a leg that has lost half its water shows water that is not there", ""});
                 checks.push_back({"Ohmmeter across the open loop of " + position(d) + ": wire and inputs.", loop(d), "reading"});
             } else if (d.acts == Device::Acts::slides) {
                 checks.push_back({"Ohmmeter on " + label(d) + ": the float taken slowly from its low to its high stop, the reading follows without a gap.",
@@ -91,7 +94,11 @@ private:
             if (s_.kind(d) == Owner::probe_relay) probe(checks, d);
             else if (s_.kind(d) == Owner::transmitter)
                 checks.push_back({"Milliammeter in the loop of " + label(d) + ": the pressures of its two calibrated levels put on, one after the other.",
-                                  s_.signal(d), "reading"});
+                                  s_.signal(d) + (s_.calibration(d).empty() ? "" : "; " + s_.calibration(d)), "reading"});
+            if (s_.kind(d) == Owner::transmitter) {
+                auto const word = s_.choice(d, Attribute::broken_wire);
+                checks.push_back({"The loop of " + label(d) + " opened at its terminals, then closed.", word == "-" || word == "not known" ? "note what the valve does" : word, ""});
+            }
         }
         add(std::string("Powered, ") + (tank() ? "water supply" : "fuel") + " still shut: the electronics only, the circuits that they switch still isolated",
             std::move(checks));

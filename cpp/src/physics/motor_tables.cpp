@@ -77,17 +77,7 @@ Interval table_bounds(std::span<MotorRow const> rows, Interval watts, Interval v
     return *all;
 }
 
-double highest_system(double volts) {
-    auto const column = std::find_if(served.begin(), served.end(), [&](Interval s) { return s.contains(volts); });
-    return column == served.end() ? volts : column->hi;
-}
-
 }  // namespace
-
-// It never falls as the plate voltage rises: its ends are those of the range.
-Voltage highest_system(Voltage plate) {
-    return Voltage::from_si(Interval{highest_system(plate.si().lo), highest_system(plate.si().hi)});
-}
 
 Interval full_load_bounds(Power power, Interval phases, Voltage nominal) {
     bool const one = phases.contains(1), three = phases.contains(3);
@@ -102,15 +92,16 @@ Interval full_load_bounds(Power power, Interval phases, Voltage nominal) {
 namespace {
 
 /// What a plate that states one power and one voltage surely means, 0 where the table says nothing: the row at or below
-/// the power; above the voltages that a column serves, the current falls as the voltage rises.
+/// the power; above the voltages that a column serves, the current falls as the voltage rises. Plates of switches that say
+/// 125 or 250 V stand for motors of 115 and 230 V (common practice, no source).
 double rated_current(std::span<MotorRow const> rows, double watts, double volts) {
-    constexpr std::array<double, columns> nominal{115, 200, 208, 230, 460, 575};
+    constexpr std::array<double, columns> nominal{115, 200, 208, 230, 460, 575}, on_plates{125, 200, 208, 250, 480, 600};
     double amperes = 0;
     for (std::size_t i = 0; i < served.size() && served[i].lo <= volts; ++i) {
         double here = 0;
         for (MotorRow const& row : rows)
             if (row.horsepower * horsepower <= watts * 1.001 && row.amperes[i] > 0) here = row.amperes[i];
-        if (here > 0) amperes = volts > served[i].hi ? here * nominal[i] / volts : here;
+        if (here > 0) amperes = volts > on_plates[i] ? here * nominal[i] / volts : here;
     }
     return amperes;
 }

@@ -90,6 +90,7 @@ std::span<Slot const> fill_slots() { return Fill::slots; }
 
 Interval fall_during_delay(Operands const& operands, Interval from) {
     Delay const in(operands);
+    if (in.measure<output, A::delay>().quanta.hi <= 0) return 0.0;   // whatever the surface is, and where there is none
     // Fire takes the water out of a boiler, those who draw on it out of a tank.
     Interval drawn = in.measure<vessel, A::evaporation>().si();
     if (in.has<line, A::into>()) {

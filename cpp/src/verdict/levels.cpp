@@ -102,6 +102,12 @@ void LevelBuilder::order(Wiring& w, std::vector<int> const& trip, std::vector<in
     if (!fed) chain({below, high});
 }
 
+/// A hot-water boiler has no water line, and need have no glass.
+bool LevelBuilder::is_full_of_water() const {
+    static auto const hot_water = std::uint64_t{1} << find_choice(row_of(Attribute::vessel_service).choices, "hot_water");
+    return judge_.vessel_fact(Attribute::vessel_service)->may == hot_water;
+}
+
 /// Every glass over the lowest permissible level. Returns the elevation of the first one, −1 when no place for one is known.
 /// Places that hold nothing show no water: where that is all of them, the lowest visible water is out of every reach.
 int LevelBuilder::glasses(Wiring& w) const {
@@ -112,6 +118,7 @@ int LevelBuilder::glasses(Wiring& w) const {
         auto const& station = site.stations[static_cast<std::size_t>(s)];
         int const p = station.positions[static_cast<std::size_t>(Role::glass)];
         if (p < 0) continue;
+        if (is_full_of_water() && site.positions[static_cast<std::size_t>(p)].holds == nothing && parts_[static_cast<std::size_t>(p)] == nothing) continue;
         if (parts_[static_cast<std::size_t>(p)] == nothing) {
             empty |= bit_of(p);
             continue;
@@ -141,6 +148,7 @@ int LevelBuilder::glasses(Wiring& w) const {
 void LevelBuilder::glass(Wiring& w, std::vector<int> const& trip) const {
     auto const& site = judge_.site_;
     int first = glasses(w);
+    if (first < 0 && is_full_of_water()) return;   // nothing to see, and nothing to see it by
     if (first < 0) first = add(w, fact_elevation(Mark::glass, 0, -1, nullptr));
     bool const absent = w.elevations[static_cast<std::size_t>(first)].absent;
     for (std::size_t f = 0; f < site.functions.size(); ++f) {

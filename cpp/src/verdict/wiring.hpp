@@ -48,6 +48,7 @@ private:
     void require(Wiring& w, int rule, int upper, int lower, bool with_figure = true) const;
     void require(Wiring& w, int rule, int upper, int lower, bool with_figure, Need const& need) const;
     void order(Wiring& w, std::vector<int> const& trip, std::vector<int> const& reset) const;
+    [[nodiscard]] bool is_full_of_water() const;
     [[nodiscard]] int glasses(Wiring& w) const;
     void glass(Wiring& w, std::vector<int> const& trip) const;
     [[nodiscard]] Need acts_late(Wiring const& w, int level) const;

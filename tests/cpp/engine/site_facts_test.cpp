@@ -165,5 +165,25 @@ TEST(PackRows, a_row_that_says_no_asks_nothing) {
     EXPECT_THAT(check(t.catalog, t.site, t.swap.put).findings, testing::Not(locks_out));
 }
 
+// A hot-water boiler is full and need have no glass (docs/reasons/0020); one that is there is not taken away.
+TEST(HotWater, a_boiler_without_a_glass_is_judged_and_one_that_loses_its_glass_is_refused) {
+    auto asks_for_the_glass = [](char const* service, bool was_there) {
+        DemoSwap t("like_for_like");
+        Fact of = *t.site.vessel.find(Attribute::vessel_service);
+        of.may = std::uint64_t{1} << find_choice(row_of(Attribute::vessel_service).choices, service);
+        t.site.vessel.set(Attribute::vessel_service, of);
+        auto const glass = static_cast<std::size_t>(t.site.find_position("primary.glass"));
+        if (!was_there) t.site.positions[glass].holds = nothing;
+        auto put = t.swap.put;
+        if (was_there) put.emplace_back("primary.glass", "nothing");
+        auto const v = check(t.catalog, t.site, put, Units::us);
+        return std::any_of(v.findings.begin(), v.findings.end(), [](Finding const& f) { return f.rule == "levels.cut_off_visible"; }) ||
+               std::any_of(v.site_work.begin(), v.site_work.end(), [](Finding const& f) { return f.rule == "levels.cut_off_visible"; });
+    };
+    EXPECT_FALSE(asks_for_the_glass("hot_water", false));
+    EXPECT_TRUE(asks_for_the_glass("hot_water", true));
+    EXPECT_TRUE(asks_for_the_glass("steam", false));
+}
+
 }  // namespace
 }  // namespace levelswap

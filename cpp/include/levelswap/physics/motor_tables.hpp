@@ -41,10 +41,6 @@ std::optional<TableCurrent> code_letter_locked_rotor_current(char letter, Power 
 /// motors smaller than their first row, it is 0: the plate alone counts there.
 Interval full_load_bounds(Power power, Interval phases, Voltage nominal);
 
-/// The highest system voltage [V] that motors of a plate voltage are made for, by the same columns: 120 V for 115 V,
-/// 240 V for 230 V; a plate voltage outside the columns is a system of its own.
-Voltage highest_system(Voltage plate);
-
 /// A figure of the tables [A] in whole quanta, as facts are: equality passes.
 Current table_current(Interval amperes);
 

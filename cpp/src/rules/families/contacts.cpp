@@ -119,10 +119,17 @@ struct Fuse {
     }
 };
 
+/// A motor that starts by itself is protected against overload (NEC 430.32, from memory): by a relay at its contactor, or
+/// by what is built into it.
+template <class In>
+Truth protects_itself(In const& in) {
+    return in.template is<circuit, A::load_motor_protected>(bits<A::load_motor_protected>("yes"));
+}
+
 struct MotorDirect {
     using Scope = Reads<LEVELSWAP_MOTOR_SLOTS, LEVELSWAP_LOAD_SLOTS, Slot{contactor, A::poles}, Slot{relay, A::poles},
                         Slot{output, A::motor_running}, Slot{output, A::motor_locked}, Slot{output, A::motor_volts},
-                        Slot{output, A::motor_rated_power}, Slot{output, A::poles}>;
+                        Slot{output, A::motor_rated_power}, Slot{output, A::poles}, Slot{circuit, A::load_motor_protected}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
         if (!may_have_a_motor(in) || in.has<contactor, A::poles>() || !carries_current(in)) return t.not_applicable();
@@ -149,11 +156,11 @@ struct MotorDirect {
                        in.measure<circuit, A::load_motor_power>());
         t.at_least("motor voltage the contact is rated for", in.measure<output, A::motor_volts>(),
                    in.measure<circuit, A::load_motor_voltage>());
+        t.require("motor overload protection", protects_itself(in), Say(A::load_motor_protected, in.cell<circuit, A::load_motor_protected>().may), "yes");
     }
 };
 
-/// A motor straight on a contact has the supply of its circuit for its own: within 10 % of its plate voltage, where plates
-/// of 115, 230, 460 and 575 V are made for systems of 120, 240, 480 and 600 V.
+/// A motor straight on a contact has the supply of its circuit for its own: within 10 % of its plate voltage.
 struct MotorSupply {
     using Scope = Reads<LEVELSWAP_MOTOR_SLOTS, Slot{contactor, A::poles}, Slot{relay, A::poles}, Slot{output, A::acts},
                         Slot{circuit, A::supply}, Slot{circuit, A::current_kind}>;
@@ -168,7 +175,7 @@ struct MotorSupply {
     static void compare(Scope const& in, T& t) {
         auto const supply = in.measure<circuit, A::supply>(), plate = in.measure<circuit, A::load_motor_voltage>();
         t.at_least("lowest supply voltage at the motor", supply, share_of(plate, {-tolerance}));
-        t.at_most("highest supply voltage at the motor", supply, share_of(physics::highest_system(plate), {tolerance}));
+        t.at_most("highest supply voltage at the motor", supply, share_of(plate, {tolerance}));
         if (in.none<circuit, A::load_motor_phases>()) return;  // phases are of alternating current
         auto const& kind = in.cell<circuit, A::current_kind>();
         t.require("current of the motor's supply", in.is<circuit, A::current_kind>(bits<A::current_kind>("ac")),
@@ -189,7 +196,7 @@ Truth suits_phases(In const& in) {
 struct ContactorRule {
     using Scope = Reads<LEVELSWAP_MOTOR_SLOTS, Slot{contactor, A::poles}, Slot{contactor, A::motor_running},
                         Slot{contactor, A::motor_locked}, Slot{contactor, A::motor_volts}, Slot{contactor, A::overload},
-                        Slot{contactor, A::motor_rated_power}, Slot{contactor, A::motor_rated_phases}>;
+                        Slot{contactor, A::motor_rated_power}, Slot{contactor, A::motor_rated_phases}, Slot{circuit, A::load_motor_protected}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
         if (!may_have_a_motor(in) || !in.has<contactor, A::poles>()) return t.not_applicable();
@@ -209,7 +216,7 @@ struct ContactorRule {
         if (!in.none<contactor, A::motor_rated_power>())
             t.at_least("motor power the contactor is rated for", in.measure<contactor, A::motor_rated_power>(),
                        in.measure<circuit, A::load_motor_power>());
-        t.require("motor overload protection", in.is<contactor, A::overload>(bits<A::overload>("yes")),
+        t.require("motor overload protection", std::max(protects_itself(in), in.is<contactor, A::overload>(bits<A::overload>("yes"))),
                   Say(A::overload, in.cell<contactor, A::overload>().may), "yes");
     }
 };

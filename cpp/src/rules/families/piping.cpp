@@ -30,7 +30,10 @@ struct FeedPath {
                         Slot{float_control, A::feeds_through}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
-        if (!in_a_chamber(in)) return t.not_applicable();
+        // Whoever says that feed goes through a control means its chamber, whatever is said of the piping.
+        Truth const says = std::max(in.is<station, A::feeds_through>(bits<A::feeds_through>("yes")),
+                                    in.is<float_control, A::feeds_through>(bits<A::feeds_through>("yes")));
+        if (!in_a_chamber(in) && (!in.has<float_control, A::insertion>() || says != Truth::holds)) return t.not_applicable();
         part<column>(in, t, "column made to feed through its chamber");
         part<float_control>(in, t, "control made to feed through its chamber");
         t.require("feed water through the chamber", in.is<station, A::feeds_through>(bits<A::feeds_through>("no")),

@@ -27,7 +27,7 @@ Temperature temperature_at(In const& in) {
 template <class In>
 char const* name_of_temperature(In const& in) {
     bool const leg = in.template has<part, A::range_low>() && in.template is<station, A::low_leg>(bits<A::low_leg>("wet")) != Truth::fails;
-    return leg ? "temperature of the wet leg" : is_tank(in) == Truth::holds ? "temperature of the tank" : "saturation temperature at MAWP";
+    return leg ? "temperature of the wet leg" : keeps_its_temperature(in) == Truth::holds ? "temperature of the water" : "saturation temperature at MAWP";
 }
 
 struct PressureRule {

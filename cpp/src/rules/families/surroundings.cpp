@@ -124,15 +124,17 @@ struct Hazardous {
     }
 };
 
-/// A panel may stand outside the area of its boiler; what works a valve stands where the line is.
+/// What is said of the panel counts for the panel, whatever its boiler stands in: outside the area of the boiler, or in an
+/// area of its own. What works a valve stands where the line is.
 struct CircuitHazardous {
     using Scope = Reads<Slot{vessel, A::hazardous_area}, Slot{circuit, A::circuit_in_area}, Slot{contactor, A::hazardous_rated},
                         Slot{relay, A::hazardous_rated}, Slot{converter, A::hazardous_rated},
                         LEVELSWAP_LINE_SWITCHGEAR(hazardous_rated), LEVELSWAP_LINE_COIL_SLOTS>;
     template <class T>
     static void judge(Scope const& in, T& t) {
-        if (!may_be_hazardous(in)) return t.not_applicable();
-        Truth const outside = std::max(no_area(in), in.is<circuit, A::circuit_in_area>(bits<A::circuit_in_area>("no")));
+        Truth const said = in.is<circuit, A::circuit_in_area>(bits<A::circuit_in_area>("no"));
+        if (!may_be_hazardous(in) && said != Truth::fails) return t.not_applicable();
+        Truth const outside = said == Truth::undecided ? std::max(no_area(in), said) : said;
         hazardous_of<contactor>(in, t, "contactor in a hazardous area", outside);
         hazardous_of<relay>(in, t, "relay in a hazardous area", outside);
         hazardous_of<converter>(in, t, "converter in a hazardous area", outside);
