@@ -27,7 +27,9 @@ std::string meant(std::string_view word, std::vector<std::string> const& names, 
 
 int find_part(Catalog const& catalog, std::string_view id) {
     int const part = catalog.find(id);
-    if (part < 0) throw UsageError(fmt::format("there is no part \"{}\" in the catalogue{}", id, meant(id, catalog.ids(), "parts")));
+    if (part < 0)
+        throw UsageError(fmt::format("there is no part \"{}\" in the catalogue{}", id,
+                                     id == "none" ? "; write nothing to take the part out" : meant(id, catalog.ids(), "parts")));
     return part;
 }
 

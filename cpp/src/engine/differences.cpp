@@ -1,4 +1,5 @@
 #include "consequences.hpp"
+#include "walk_words.hpp"
 
 namespace levelswap {
 
@@ -17,6 +18,8 @@ public:
         for (std::size_t f = 0; f < c_.judge.site().functions.size(); ++f) {
             duty_ = c_.judge.site().functions[f].duty;
             same_output_ = before_.output[f] == after_.output[f];
+            if (before_.output[f].position >= 0 && after_.output[f].position >= 0)
+                add("contact that it is wired to", output_label(c_, before_.output[f], c_.before), output_label(c_, after_.output[f], c_.after));
             choices(before_.output[f], after_.output[f]);
             for (bool const rising : {false, true}) level(rising);
             differential();

@@ -19,10 +19,27 @@ public:
         signals();
         delays();
         rods();
+        overloads();
         return std::move(out_);
     }
 
 private:
+    /// A contactor that is new is set to the motor that is there.
+    void overloads() {
+        auto const& site = s_.site();
+        for (std::size_t p = 0; p < site.positions.size(); ++p) {
+            auto const& position = site.positions[p];
+            int const part = s_.c.after[p];
+            if (!(s_.c.changed >> p & 1u) || position.role != Role::contactor || part == nothing) continue;
+            auto const& facts = s_.c.judge.catalog().parts[static_cast<std::size_t>(part)].facts;
+            if (facts.find(Attribute::overload)->may != bits<Attribute::overload>("yes")) continue;
+            auto const* plate = s_.c.judge.circuit_fact(position.circuit, Attribute::load_motor_running);
+            if (plate->nature == Fact::Nature::none) continue;
+            out_.push_back("overload of " + position.name + ": set to the full-load current on the motor's plate" +
+                           (plate->nature == Fact::Nature::unknown ? "" : ", " + s_.words.quantity({plate->lo, plate->hi}, Dimension::current)) + ".");
+        }
+    }
+
     /// The window of the set pressure, and what it makes of the pressure behind the valve: set less droop while the
     /// demand flows, set and lock-up when nothing flows.
     void regulators() {

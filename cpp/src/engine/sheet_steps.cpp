@@ -70,6 +70,8 @@ private:
                 wires_done.push_back(d.output.position);
                 checks.push_back({"Ohmmeter on each probe wire of " + position(d) + ", from the relay's terminal to its rod, the rod dry.",
                                   "through to its own rod; no path to ground or to another wire", "reading"});
+                checks.push_back({"Ohmmeter from the reference terminal of " + position(d) + " to the metal of the vessel, or to the reference rod.",
+                                  "through: without the way back no rod is felt", "reading"});
             } else if (s_.kind(d) == Owner::transmitter) {
                 if (s_.choice(d, Attribute::low_leg, From::station) == "wet")
                     checks.push_back({"The wet leg of " + position(d) + " filled to its pot before any steam comes on.",
@@ -149,8 +151,16 @@ private:
     std::string falling(Device const& d) const { return s_.falling(d) + s_.lateness(d); }
     std::string rising(Device const& d) const { return s_.rising(d) + s_.lateness(d); }
 
+    bool opened_a_joint() const {
+        auto const& positions = s_.site().positions;
+        for (std::size_t p = 0; p < positions.size(); ++p)
+            if ((s_.c.changed >> p & 1u) && opens_water_side(positions[p].role)) return true;
+        return false;
+    }
+
     void low_fire() {
         Checks checks;
+        if (opened_a_joint()) checks.push_back({"Every joint that was opened, looked at under pressure and hot.", "dry", ""});
         if (auto const* pump = find(Duty::pump)) {
             checks.push_back({"Let the water fall: the pump starts.", falling(*pump), "level"});
             checks.push_back({"Let the pump run: the pump stops.", rising(*pump), "level"});

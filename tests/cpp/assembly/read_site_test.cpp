@@ -144,6 +144,7 @@ TEST(proposed, a_wrong_name_is_answered_with_the_nearest) {
               "north quay boiler has no position \"primary.haed\"; did you mean \"primary.head\"?");
     EXPECT_EQ(usage_error({{"primary.switch_set", "stag set"}}),
               "there is no part \"stag set\" in the catalogue; did you mean \"stage set\"?");
+    EXPECT_EQ(usage_error({{"primary.switch_set", "none"}}), "there is no part \"none\" in the catalogue; write nothing to take the part out");
     EXPECT_EQ(usage_error({{"primary.head", "ball float"}}),
               "\"ball float\" is a float; the position \"primary.head\" accepts: float_head, float_half");
     EXPECT_EQ(usage_error({{"primary.head", "low half"}, {"primary.head", "nothing"}}),

@@ -109,6 +109,20 @@ TEST(Sheet, a_transmitter_is_proved_by_its_signal) {
     EXPECT_THAT(all_checks(s, "Powered"), HasSubstr("opened at its terminals, then closed. => holds valve"));
 }
 
+TEST(Sheet, a_new_contactor_is_set_to_the_motor_that_is_there) {
+    auto const s = sheet(catalog(), site_of("north_quay"), {{"pump.contactor", "capstan contactor"}});
+    EXPECT_THAT(s.adjustments, ::testing::Contains(HasSubstr("overload of pump.contactor: set to the full-load current on the motor's plate, 1.9 A to 2.1 A.")));
+    auto const before = sheet(catalog(), site_of("north_quay"), {});
+    EXPECT_THAT(before.adjustments, ::testing::Not(::testing::Contains(HasSubstr("overload of"))));
+}
+
+TEST(Sheet, an_opened_joint_and_the_way_back_of_a_probe_are_looked_at) {
+    auto const s = demo_sheet("twin_rods_and_relay");
+    EXPECT_THAT(all_checks(s, "proved dead"), HasSubstr("Ohmmeter from the reference terminal of primary.probe_relay"));
+    EXPECT_THAT(all_checks(s, "Hot, at low fire"), HasSubstr("Every joint that was opened"));
+    EXPECT_THAT(all_checks(demo_sheet("like_for_like"), "Hot, at low fire"), ::testing::Not(HasSubstr("Every joint")));
+}
+
 TEST(Sheet, the_wires_of_a_control_that_holds_pressure_are_named_among_the_cautions) {
     auto const s = demo_sheet("second_loft_feeder");
     EXPECT_THAT(s.cautions, ::testing::Contains(::testing::Field(&SheetCaution::text, HasSubstr("Wires touched: burner 110 V to 127 V"))));
