@@ -1,5 +1,6 @@
 #include "read_site.hpp"
 
+#include "catalog/read_facts.hpp"
 #include "document/text.hpp"
 #include "levelswap/document/value.hpp"
 #include "levelswap/physics/water.hpp"
@@ -11,10 +12,6 @@ namespace levelswap::reading {
 namespace {
 
 using document::shown_text;
-
-bool stated(Fact const* f) {
-    return f && f->origin && (f->nature == Fact::Nature::uncertain || f->nature == Fact::Nature::varying);
-}
 
 /// Water boils at MAWP no hotter than at saturation: what is said to be hotter is steam, or wrongly read.
 class HeatCheck {
@@ -33,7 +30,7 @@ private:
     FileReader& reader_;
     Site const& site_;
     Fact const* mawp_;
-    static constexpr double rounding = 1000;   ///< mK: temperatures are written to a degree
+    static constexpr double rounding = 1000;   ///< mK: temperatures are written to a degree (common practice, no source)
 
     void boils(FactTable const& facts, Attribute attribute, std::string const& what) {
         Fact const* const water = facts.find(attribute);
@@ -41,9 +38,7 @@ private:
         GaugePressure const highest{{mawp_->hi}};
         AbsolutePressure const atmosphere{{site_.vessel.find(Attribute::atmosphere)->hi}};
         double const boiling = physics::saturation_temperature(absolute(highest, atmosphere)).quanta.hi;
-        // All of what varies occurs; of what is uncertain the lowest may be the true one.
-        double const surely = water->nature == Fact::Nature::varying ? water->hi : water->lo;
-        if (surely <= boiling + rounding) return;
+        if (surely_reaches(*water) <= boiling + rounding) return;
         reader_.clash("LS-C016", water->origin->where, reader_.document(), mawp_->origin->where,
                       fmt::format("\"{}\" ({}) of {} lies above the boiling point at \"mawp\" ({}), at most {}", row_of(attribute).name,
                                   shown_text(water->origin->text), what, shown_text(mawp_->origin->text),

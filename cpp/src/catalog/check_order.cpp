@@ -39,14 +39,10 @@ constexpr Order orders[] = {
     {Attribute::working_pressure, Attribute::mawp, Order::Kind::not_above, "must not lie above"},
 };
 
-bool stated(Fact const* fact) {
-    return fact && fact->origin && (fact->nature == Fact::Nature::uncertain || fact->nature == Fact::Nature::varying);
-}
-
 /// Only what no value of either can satisfy: a tolerance that overlaps may still be right. Of what varies every value
 /// occurs.
 bool contradicts(Order const& order, Fact const& x, Fact const& y) {
-    double const reached = x.nature == Fact::Nature::varying ? x.hi : x.lo, left = y.nature == Fact::Nature::varying ? y.lo : y.hi;
+    double const reached = surely_reaches(x), left = y.nature == Fact::Nature::varying ? y.lo : y.hi;
     switch (order.kind) {
         case Order::Kind::below: return reached >= left;
         case Order::Kind::not_above: return reached > left;

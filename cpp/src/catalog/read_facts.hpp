@@ -28,6 +28,13 @@ std::vector<WrittenFact> read_facts(FileReader& reader, Node const& map, Owner o
 void read_facts_into(FactTable& table, FileReader& reader, Node const& map, Words const& other_keys,
                      Provenance const& provenance, std::string_view what);
 
+/// Does the file give a value?
+inline bool stated(Fact const* fact) {
+    return fact && fact->origin && (fact->nature == Fact::Nature::uncertain || fact->nature == Fact::Nature::varying);
+}
+/// The value that is reached whatever the true one is: all of what varies occurs, of what is uncertain perhaps the lowest.
+inline double surely_reaches(Fact const& fact) { return fact.nature == Fact::Nature::varying ? fact.hi : fact.lo; }
+
 /// Reports facts of one owner that cannot all be true, such as a lower stop above the upper one. Of pairs that this
 /// file does not touch nothing is said.
 void check_order(FileReader& reader, FactTable const& table, std::string_view what);

@@ -91,7 +91,8 @@ private:
         if (hang_on_one(b, a) && b.above_face == a.above_face) return;
         std::string moved;
         if (b.known && a.known)
-            if (auto const by = only_its_face_moved(b, a) ? std::optional{a.elevation->moved - b.elevation->moved} : above(a, b)) moved = words_.quantity(*by, Dimension::length);
+            if (auto const by = only_its_face_moved(b, a) ? std::optional{a.elevation->moved - b.elevation->moved} : above(a, b))
+                moved = words_.quantity(*by, Dimension::length);
         add(rising ? "level, rising" : "level, falling", elevation(b), elevation(a), moved);
     }
 

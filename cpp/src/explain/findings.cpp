@@ -18,8 +18,11 @@ Interval margin(Step const& s) {
                                          : Interval{s.available.lo - s.required.hi, s.available.hi - s.required.lo};
 }
 
-Step const* first_that_refuses(Recording const& rec) {
-    auto const at = std::find_if(rec.steps.begin(), rec.steps.end(), [](Step const& s) { return s.truth == Truth::fails && s.kind != Step::Kind::note; });
+/// The first comparison that refuses; the one like `shown`, where one is shown already.
+Step const* first_that_refuses(Recording const& rec, std::optional<Step> const& shown = {}) {
+    auto const at = std::find_if(rec.steps.begin(), rec.steps.end(), [&](Step const& s) {
+        return s.truth == Truth::fails && (!shown || (s.label == shown->label && s.kind == shown->kind));
+    });
     return at == rec.steps.end() ? nullptr : &*at;
 }
 
@@ -41,12 +44,8 @@ Operands where_it_refuses(RuleRow const& row, Operands const& whole) {
         }
         if (row.body.fast(o).truth != Truth::fails) continue;
         auto const rec = row.body.recorded(o);
-        for (Step const& step : rec.steps) {
-            bool const same = shown && step.label == shown->label && step.kind == shown->kind;
-            if (step.truth != Truth::fails || step.kind == Step::Kind::note || (shown && !same)) continue;
-            if (!shown || margin(step).hi < margin(*shown).hi) worst = o, shown = step;
-            break;
-        }
+        Step const* const step = first_that_refuses(rec, shown);
+        if (step && (!shown || margin(*step).hi < margin(*shown).hi)) worst = o, shown = *step;
     }
     return worst;
 }

@@ -118,9 +118,9 @@ int LevelBuilder::glasses(Wiring& w) const {
         auto const& station = site.stations[static_cast<std::size_t>(s)];
         int const p = station.positions[static_cast<std::size_t>(Role::glass)];
         if (p < 0) continue;
-        if (is_full_of_water() && site.positions[static_cast<std::size_t>(p)].holds == nothing && parts_[static_cast<std::size_t>(p)] == nothing) continue;
         if (parts_[static_cast<std::size_t>(p)] == nothing) {
-            empty |= bit_of(p);
+            bool const never_had_one = site.positions[static_cast<std::size_t>(p)].holds == nothing;
+            if (!never_had_one || !is_full_of_water()) empty |= bit_of(p);
             continue;
         }
         Stand stand;

@@ -29,7 +29,7 @@ public:
         bool together = false;
     };
     [[nodiscard]] static LevelsShown levels_shown(Wiring const& wiring);
-    /// A rule on two functions together, with what each of them stands on.
+    /// A rule on two functions together: where it stands, and with what each of them stands on.
     [[nodiscard]] std::string pair_subject(Wiring const& wiring, Judged const& judged) const;
     [[nodiscard]] Finding pair_finding(Wiring const& wiring, Judged const& judged) const;
     /// Which measurement settles an undecided rule, and at what value: sharp to one quantum.
