@@ -52,7 +52,7 @@ private:
         say("pressure part", parts + ": part of the boiler under pressure" + pressure +
                                  ". Cool, vent and drain below the joint; lock out fuel, electricity, feed and any common steam "
                                  "line before a joint is loosened. " +
-                                 (names(is_bolted).empty() ? "Clean threads, fresh sealant." : "New gasket; bolts drawn up crosswise."));
+                                 (names(is_bolted).empty() ? "New gasket, or clean threads and fresh sealant, as the joint is." : "New gasket; bolts drawn up crosswise."));
     }
 
     void hot_holder() {
@@ -90,6 +90,8 @@ private:
         return false;
     }
 
+    static constexpr double extra_low = 50'000;   ///< mV; of alternating current (IEC 60364-4-41, from memory)
+
     void electric() {
         std::string lines;
         bool mains = false;
@@ -100,7 +102,7 @@ private:
             auto const& circuit = site_.circuits[static_cast<std::size_t>(i)];
             auto const* volts = circuit.facts.find(Attribute::supply);
             auto const source = circuit.facts.find(Attribute::source)->may;
-            mains |= volts->hi > 50'000;  // 50 V AC is the limit of extra-low voltage (IEC 60364-4-41, from memory)
+            mains |= volts->hi > extra_low;
             sources |= source;
             lines += (lines.empty() ? "" : "; ") + circuit.name + " " + words_.quantity({volts->lo, volts->hi}, Dimension::voltage) +
                      " on supply " + words_of_bits(Attribute::source, source);
@@ -109,14 +111,15 @@ private:
             auto const& station = site_.stations[static_cast<std::size_t>(s)];
             auto const* volts = station.facts.find(Attribute::supply);
             if (station.positions[static_cast<std::size_t>(Role::probe_relay)] < 0 || !works_on(s) || volts->nature == Fact::Nature::none) continue;
-            mains |= volts->hi > 50'000;
+            mains |= volts->hi > extra_low;
             relays = true;
-            lines += (lines.empty() ? "" : "; ") + std::string("relay of ") + station.name + " " + words_.quantity({volts->lo, volts->hi}, Dimension::voltage) + " on a supply of its own";
+            lines += (lines.empty() ? "" : "; ") + std::string("relay of ") + station.name + " " + words_.quantity({volts->lo, volts->hi}, Dimension::voltage);
         }
         if (lines.empty()) return;
-        bool const several = (sources & (sources - 1)) != 0 || (relays && sources != 0);
+        bool const several = (sources & (sources - 1)) != 0, perhaps = relays && sources != 0;   // of a relay no site says which supply
         say("switch", std::string(mains ? "Mains voltage. " : "") + "Wires touched: " + lines + ". " +
-                          (several ? "There is more than one supply in the enclosure: isolate each and prove each dead."
+                          (several   ? "There is more than one supply in the enclosure: isolate each and prove each dead."
+                           : perhaps ? "There may be more than one supply in the enclosure: isolate each and prove each dead."
                                    : "Isolate it and prove it dead."));
     }
 
