@@ -273,34 +273,38 @@ std::optional<FactKey> Judge::key_of(Slot slot, Stand const& stand, Assignment c
 
 Fact const* Judge::fact(Slot slot, Stand const& stand, Assignment const& parts, std::string* owner) const {
     auto const key = key_of(slot, stand, parts);
-    if (!key) return nullptr;
+    return key ? pinned(*key, as_filed(*key, parts, owner)) : nullptr;
+}
+
+/// The fact as the files have it, whatever is pinned.
+Fact const* Judge::as_filed(FactKey const& key, Assignment const& parts, std::string* owner) const {
     auto say = [&](std::string_view name) { if (owner) *owner = name; };
-    auto const index = static_cast<std::size_t>(key->index);
-    switch (key->owner) {
-        case Owner::vessel: say("vessel"); return vessel_fact(slot.attribute);
-        case Owner::station: say(site_.stations[index].name); return station_fact(key->index, slot.attribute);
+    auto const index = static_cast<std::size_t>(key.index);
+    switch (key.owner) {
+        case Owner::vessel: say("vessel"); return site_.vessel.find(key.attribute);
+        case Owner::station: say(site_.stations[index].name); return site_.stations[index].facts.find(key.attribute);
         case Owner::circuit: {
-            bool const sum = site_.circuits[index].several_coils && (slot.attribute == Attribute::coil_inrush || slot.attribute == Attribute::coil_holding);
+            bool const sum = site_.circuits[index].several_coils && (key.attribute == Attribute::coil_inrush || key.attribute == Attribute::coil_holding);
             say(sum ? site_.circuits[index].name + ", all its coils together" : site_.circuits[index].name);
-            return circuit_fact(key->index, slot.attribute);
+            return site_.circuits[index].facts.find(key.attribute);
         }
-        case Owner::line: say(site_.lines[index].name); return pinned(*key, site_.lines[index].facts.find(slot.attribute));
+        case Owner::line: say(site_.lines[index].name); return site_.lines[index].facts.find(key.attribute);
         default: break;
     }
     auto const& part = catalog_.parts[static_cast<std::size_t>(parts[index])];
-    if (key->owner == Owner::output) {
-        if (key->output >= static_cast<int>(part.outputs.size())) return nullptr;
-        auto const& output = part.outputs[static_cast<std::size_t>(key->output)];
+    if (key.owner == Owner::output) {
+        if (key.output >= static_cast<int>(part.outputs.size())) return nullptr;
+        auto const& output = part.outputs[static_cast<std::size_t>(key.output)];
         if (owner) *owner = part.id + ", output " + output.name;
-        if (Fact const* found = measured_on(site_.positions[index], parts[index], key->output, slot.attribute)) return pinned(*key, found);
-        return pinned(*key, output.facts.find(slot.attribute));
+        if (Fact const* found = measured_on(site_.positions[index], parts[index], key.output, key.attribute)) return found;
+        return output.facts.find(key.attribute);
     }
     auto const& position = site_.positions[index];
     if (owner) *owner = part.id + " at " + position.name;
     if (parts[index] == position.holds)   // leaves with the part, as what was measured on its outputs does
         for (auto const& [attribute, measured] : position.measured)
-            if (attribute == slot.attribute) return pinned(*key, &measured);
-    return pinned(*key, part.facts.find(slot.attribute));
+            if (attribute == key.attribute) return &measured;
+    return part.facts.find(key.attribute);
 }
 
 Operands Judge::operands(std::span<Slot const> slots, Stand const& stand, Assignment const& parts, bool assume) const {
@@ -314,6 +318,8 @@ Operands Judge::operands(std::span<Slot const> slots, Stand const& stand, Assign
                 if (a.circuit == (slot.from == From::circuit ? stand.circuit : -1) && a.attribute == slot.attribute) f = &a.fact;
         auto& cell = o.cells[static_cast<std::size_t>(o.count++)];
         cell = cell_of(slot.attribute, f);
+        Fact const* const filed = f && pins_ ? as_filed(*key_of(slot, stand, parts), parts, nullptr) : f;
+        cell.stated = filed && filed->nature != Fact::Nature::unknown;
         if (f || slot.from >= From::part) continue;
         int const p = position_for(slot.from, stand);
         cell.no_place = p < 0;

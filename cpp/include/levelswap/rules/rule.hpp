@@ -38,13 +38,14 @@ struct Cell {
     bool emptied;    ///< the position holds nothing, where the site file has a part
     bool none;       ///< declared absent
     bool varying;
+    bool stated;     ///< by a file; a box of what nobody stated is no statement
     double lo, hi;
     double band_lo, band_hi;   ///< the whole range, also while one value of what varies is tried
     std::uint64_t must, may;
     Curve const* curve;
     std::string const* reference;
 };
-inline constexpr Cell no_cell{true, false, false, false, false, 0, 0, 0, 0, 0, 0, nullptr, nullptr};
+inline constexpr Cell no_cell{true, false, false, false, false, false, 0, 0, 0, 0, 0, 0, nullptr, nullptr};
 
 inline constexpr int most_slots = 40;
 

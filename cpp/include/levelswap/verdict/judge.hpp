@@ -226,6 +226,7 @@ private:
     void each_figure(int rule, Stand const& stand, std::vector<Instance>& out) const;
     [[nodiscard]] int position_for(From from, Stand const& stand) const;
     [[nodiscard]] int line_for(Stand const& stand) const;
+    [[nodiscard]] Fact const* as_filed(FactKey const& key, Assignment const& parts, std::string* owner) const;
 
     [[nodiscard]] Fact const* pinned(FactKey const& key, Fact const* fact) const {
         if (!pins_ || !fact) return fact;

@@ -9,24 +9,37 @@ namespace {
 using enum From;
 using A = Attribute;
 
+/// Does the site say where a rod of this name ends, or may end?
+template <A Now, A MayBe, class In>
+bool says_rod(In const& in) {
+    auto const& now = in.template cell<station, Now>();
+    auto const& may_be = in.template cell<station, MayBe>();
+    return (now.stated && !now.none) || (may_be.stated && !may_be.none);
+}
+
 /// A rod by its length now; one that may be cut anew by its shortest: the levels decide how much longer it may be.
 template <A Now, A MayBe, class In>
-Interval rod_length(In const& in) {
+Interval rod_length(In const& in, bool others_are_all) {
+    if (others_are_all && !says_rod<Now, MayBe>(in)) return Interval{0};
     Cell const tip = rod_tip<Now, MayBe>(in);
     return tip.none ? Interval{0} : in.template measure<station, A::mounting>().quanta - Interval{tip.lo, tip.hi};
 }
 
+/// Where the site says where as many rods end as the holder has, there is no other rod.
 template <class In>
 Interval longest_rod(In const& in) {
-    return max(max(rod_length<A::rod_low, A::rod_low_may_be>(in), rod_length<A::rod_middle, A::rod_middle_may_be>(in)),
-               rod_length<A::rod_high, A::rod_high_may_be>(in));
+    int const said = says_rod<A::rod_low, A::rod_low_may_be>(in) + says_rod<A::rod_middle, A::rod_middle_may_be>(in) +
+                     says_rod<A::rod_high, A::rod_high_may_be>(in);
+    bool const all = said >= in.template measure<probe_holder, A::rods>().quanta.hi;
+    return max(max(rod_length<A::rod_low, A::rod_low_may_be>(in, all), rod_length<A::rod_middle, A::rod_middle_may_be>(in, all)),
+               rod_length<A::rod_high, A::rod_high_may_be>(in, all));
 }
 
 /// The float swings free of everything inside, and the rods do not strike the far side. Of a float valve at least its
 /// lever with the ball lies inside, and the ball clears what is above and below it.
 struct Room {
     using Scope = Reads<Slot{float_control, A::insertion}, Slot{float_control, A::swing_up}, Slot{float_control, A::swing_down},
-                        Slot{probe_holder, A::insertion}, Slot{float_valve, A::float_lever}, Slot{float_valve, A::float_diameter},
+                        Slot{probe_holder, A::insertion}, Slot{probe_holder, A::rods}, Slot{float_valve, A::float_lever}, Slot{float_valve, A::float_diameter},
                         Slot{station, A::mounting}, LEVELSWAP_ROD_SLOTS, Slot{station, A::room_in}, Slot{station, A::room_up},
                         Slot{station, A::room_down}>;
     template <class T>
@@ -55,7 +68,7 @@ struct Room {
 
 /// What goes in comes out the same way, in one length: a control on its arm, a holder with its longest rod.
 struct Withdrawal {
-    using Scope = Reads<Slot{float_control, A::insertion}, Slot{probe_holder, A::insertion}, Slot{station, A::room_out},
+    using Scope = Reads<Slot{float_control, A::insertion}, Slot{probe_holder, A::insertion}, Slot{probe_holder, A::rods}, Slot{station, A::room_out},
                         Slot{station, A::mounting}, LEVELSWAP_ROD_SLOTS>;
     template <class T>
     static void judge(Scope const& in, T& t) {
