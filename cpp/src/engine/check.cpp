@@ -22,6 +22,7 @@ public:
     void fill(Verdict& v) {
         auto const& j = c_.judgement_after;
         for (auto const& judged : j.fixed) add(v, judged);
+        if (!j.wiring) too_few_outputs(v);
         if (!j.wiring || j.wiring->truth == Truth::fails) as_wired_now(v);
         if (j.wiring) {
             for (auto const& judged : j.wiring->pairs) add(v, judged);
@@ -137,6 +138,14 @@ private:
         return {};
     }
 
+    /// Fewer outputs than functions, or fewer of the form that they ask: then no connection helps, and no better contact.
+    void too_few_outputs(Verdict& v) {
+        if (auto const any = lacking([](Judged const&) { return true; }); !any.functions.empty())
+            v.findings.push_back(no_output(any.functions, any.outputs, "number of outputs left"));
+        else if (auto const right = lacking(right_form); !right.functions.empty())
+            v.findings.push_back(no_output(right.functions, right.outputs, "number of outputs of the right form left"));
+    }
+
     /// A function with no output that can serve it: what the nearest one fails. If each has one but not at the
     /// same time, two functions want the same output.
     void without_wiring(Verdict& v) {
@@ -149,29 +158,47 @@ private:
             if (nearest)
                 for (auto const& r : *nearest)
                     if (r.truth == Truth::fails && std::find(shown_.begin(), shown_.end(), r.instance) == shown_.end()) add(v, r);
-            if (!nearest) v.findings.push_back(no_output({static_cast<int>(f)}));
+            if (!nearest) v.findings.push_back(no_output({static_cast<int>(f)}, 0, outputs_that_serve));
         }
-        if (each_has_one) v.findings.push_back(no_output(hall_set()));
+        if (!each_has_one || !lacking(right_form).functions.empty()) return;
+        auto const served = lacking([](Judged const& r) { return r.truth != Truth::fails; });
+        v.findings.push_back(no_output(served.functions, served.outputs, outputs_that_serve));
     }
 
-    /// The smallest set of functions whose possible outputs are fewer than they are.
-    std::vector<int> hall_set() const {
+    static constexpr char const* outputs_that_serve = "number of outputs that can serve";
+
+    static bool right_form(Judged const& r) {
+        static int const form = rule_index("roles.output");
+        return r.instance.rule != form || r.truth != Truth::fails;
+    }
+
+    struct Lack {
+        std::vector<int> functions;
+        int outputs = 0;   ///< that all of them have together
+    };
+
+    /// The functions that lack the most outputs, of those that have any whose rules all pass; the smallest such set.
+    template <class Passes>
+    [[nodiscard]] Lack lacking(Passes passes) const {
         auto const& options = c_.judgement_after.options;
-        int const n = static_cast<int>(options.size());
-        std::vector<int> best;
-        for (int set = 1; set < (1 << n); ++set) {
-            std::set<OutputRef> reach;
-            std::vector<int> members;
-            for (int f = 0; f < n; ++f) {
-                if (!(set >> f & 1)) continue;
-                members.push_back(f);
-                for (auto const& [output, rules] : options[static_cast<std::size_t>(f)])
-                    if (std::none_of(rules.begin(), rules.end(), [](auto const& r) { return r.truth == Truth::fails; }))
-                        reach.insert(output);
-            }
-            if (reach.size() < members.size() && (best.empty() || members.size() < best.size())) best = members;
+        std::vector<std::set<OutputRef>> reach(options.size());
+        for (std::size_t f = 0; f < options.size(); ++f)
+            for (auto const& [output, rules] : options[f])
+                if (std::all_of(rules.begin(), rules.end(), passes)) reach[f].insert(output);
+        Lack most;
+        for (unsigned set = 1; set < 1u << options.size(); ++set) {
+            Lack here;
+            std::set<OutputRef> together;
+            for (std::size_t f = 0; f < options.size(); ++f)
+                if ((set >> f & 1u) && !reach[f].empty()) {
+                    here.functions.push_back(static_cast<int>(f));
+                    together.insert(reach[f].begin(), reach[f].end());
+                }
+            here.outputs = static_cast<int>(together.size());
+            auto key = [](Lack const& l) { return std::pair{l.outputs - static_cast<int>(l.functions.size()), l.functions.size()}; };
+            if (key(here) < key(most)) most = std::move(here);
         }
-        return best;
+        return most;
     }
 
     /// A finding of roles.output that no single pair carries.
@@ -187,19 +214,19 @@ private:
         return f;
     }
 
-    /// The functions are the smallest set that cannot all be served: one output is missing, no more.
-    Finding no_output(std::vector<int> const& functions) const {
+    /// The functions have too few outputs between them.
+    Finding no_output(std::vector<int> const& functions, int outputs, std::string quantity) const {
         Finding f = about_outputs("fails");
-        f.quantity = "outputs that can serve";
-        for (int i : functions) {
-            auto const& function = c_.judge.site().functions[static_cast<std::size_t>(i)];
-            f.subject += (f.subject.empty() ? "" : " and ") + std::string(words_of(function.duty));
+        f.quantity = std::move(quantity);
+        for (std::size_t i = 0; i < functions.size(); ++i) {
+            auto const& function = c_.judge.site().functions[static_cast<std::size_t>(functions[i])];
+            f.subject += (i == 0 ? "" : i + 1 == functions.size() ? " and " : ", ") + std::string(words_of(function.duty));
             if (function.now.position >= 0)
                 f.positions.push_back(c_.judge.site().positions[static_cast<std::size_t>(function.now.position)].name);
         }
         f.required = std::to_string(functions.size());
-        f.available = std::to_string(functions.size() - 1);
-        f.margin = "-1";
+        f.available = std::to_string(outputs);
+        f.margin = std::to_string(outputs - static_cast<int>(functions.size()));
         return f;
     }
 
@@ -250,12 +277,14 @@ private:
     void works(Verdict& v) const {
         auto const& site = c_.judge.site();
         auto const& j = c_.judgement_after;
+        std::set<OutputRef> taken;
         for (std::size_t f = 0; f < j.options.size(); ++f)
             for (auto const& [output, rules] : j.options[f]) {
-                if (j.wiring && output != j.wiring->output[f]) continue;
+                if (j.wiring ? output != j.wiring->output[f] : taken.contains(output)) continue;
                 bool const holds = std::all_of(rules.begin(), rules.end(), [](auto const& r) { return r.truth == Truth::holds; });
                 if (!holds || is_blamed(f, output)) continue;
                 v.works.push_back(std::string(words_of(site.functions[f].duty)) + " on " + words_.output_name(output));
+                taken.insert(output);
                 break;
             }
     }
