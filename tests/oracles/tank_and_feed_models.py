@@ -256,6 +256,7 @@ TRANSMITTER = (
     amount("level", "mounting", -30, 10, 1, "mm", every=True),
     amount("level", "calibrated.high", 225, 400, 5, "mm", every=True),
     amount("level", "calibrated.pressure", 100, 1500, 50, "kPa(g)"),
+    span("vessel", "working_pressure", 300, 900, 50, "kPa(g)"),
     choice("level", "low_leg", "wet", "dry"),
     amount("level.transmitter", "loop.least_voltage", 9, 22, 0.5, "V", ("1 V", "60 V")),
     amount("valve", "loop.resistance", 100, 800, 10, "ohm", ("0 ohm", "5000 ohm")),

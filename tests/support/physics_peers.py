@@ -56,6 +56,16 @@ def wet_leg_pressure(pressure: float, leg_temperature: float, taps: float, level
     return boiler - GRAVITY * leg * taps
 
 
+def compression(temperature: float, low: float, high: float) -> float:
+    return liquid("D", temperature, high) - liquid("D", temperature, low)
+
+
+def true_level(ranged_at: float, pressure: float, leg_temperature: float, taps: float, shown: float) -> float:
+    """The level at which a boiler at `pressure` weighs what the transmitter was ranged to show as `shown`."""
+    wanted = wet_leg_pressure(ranged_at, leg_temperature, taps, shown)
+    return brentq(lambda level: wet_leg_pressure(pressure, leg_temperature, taps, level) - wanted, -taps, 2 * taps, xtol=1e-12)
+
+
 def column_level(pressure: float, column_temperature: float, taps: float, level: float) -> float:
     """The height at which the column weighs as much as the boiler between the taps."""
     water, steam = saturated(pressure)
@@ -152,6 +162,8 @@ FUNCTIONS: dict[Callable[..., float], list[tuple[float, float]]] = {
     coaxial_resistance: [(0.005, 0.02), (0.03, 0.2), (0.01, 0.5), (1e-4, 1)],
     suction_head: [(1.0e5, 2e5), (280, 370), (0, 2e4), (-2, 5)],
     liquid_enthalpy: [(275, 500), (2.7e6, 9e6)],
+    compression: [(290, 420), (5e5, 1e6), (1.2e6, 8e6)],
+    true_level: [(1.2e5, 2e6), (1.2e5, 2e6), (290, 350), (0.7, 1.2), (0.2, 0.6)],
 }
 ROWS_OF_EACH = 8
 

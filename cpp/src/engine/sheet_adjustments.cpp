@@ -66,7 +66,7 @@ private:
             if (at && at->nature != Fact::Nature::unknown && at->nature != Fact::Nature::none)
                 text += "; calibrated for a boiler at " + pressure({at->lo, at->hi});
             if (auto const by = s_.calibration(d); !by.empty()) text += "; pressure difference " + by;
-            if (auto const off = s_.shows_off(d); !off.empty()) text += "; " + off + ": levels that it acts at move by as much";
+            if (auto const off = s_.shows_off(d); !off.empty()) text += "; " + off;
             out_.push_back(text + ".");
         }
     }

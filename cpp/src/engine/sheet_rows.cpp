@@ -135,13 +135,23 @@ std::string SheetCase::lateness(Device const& d) const {
     return d.delay ? "; the contact follows " + words.quantity(d.delay->time, Dimension::time) + " later" : std::string();
 }
 
+/// An end of the calibration itself, wherever the water stands when the transmitter shows it.
+std::string SheetCase::calibrated(Device const& d, bool high) const {
+    auto end = high ? d.levels.rising : d.levels.falling;
+    auto const* f = fact(d, From::station, high ? Attribute::calibrated_high : Attribute::calibrated_low);
+    end.own = {f->lo, f->hi};
+    end.repeatability = Interval{0};
+    return level_of(site(), words, end, high ? d.rising_key() : d.falling_key());
+}
+
 /// 4 mA to 20 mA: IEC 60381-1, from memory.
 std::string SheetCase::signal(Device const& d) const {
     auto const* direction = fact(d, From::output, Attribute::direction);
     bool const follows = direction && direction->may == bits<Attribute::direction>("falling");
     bool const turned = direction && direction->may == bits<Attribute::direction>("rising");
-    if (!follows && !turned) return "4 mA and 20 mA at " + falling(d) + " and " + rising(d) + ", which at which is not known";
-    return "4 mA at " + (follows ? falling(d) : rising(d)) + ", 20 mA at " + (follows ? rising(d) : falling(d));
+    auto const low = calibrated(d, false), high = calibrated(d, true);
+    if (!follows && !turned) return "4 mA and 20 mA at " + low + " and " + high + ", which at which is not known";
+    return "4 mA at " + (follows ? low : high) + ", 20 mA at " + (follows ? high : low);
 }
 
 Recording SheetCase::record(Device const& d, std::string_view rule) const {
@@ -166,7 +176,7 @@ std::string SheetCase::shows_off(Device const& d) const {
         if (step.kind == Step::Kind::note) off = off ? hull(*off, step.available) : step.available;
     constexpr double a_millimetre = 1e6, a_metre = 1e9;   // less is not seen; more is not known
     if (!off || std::max(-off->lo, off->hi) < a_millimetre || std::max(-off->lo, off->hi) > a_metre) return {};
-    return "at the working pressure it shows " + words.quantity(*off, Dimension::length) + " more than is there (less, where negative)";
+    return "at the working pressure it shows " + words.quantity(*off, Dimension::length) + " more than is there (less, where negative), and the levels of this sheet are those that are there";
 }
 
 std::vector<SheetLevel> sheet_levels(SheetCase const& s) {

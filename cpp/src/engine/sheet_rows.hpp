@@ -28,8 +28,9 @@ struct SheetCase {
     [[nodiscard]] Owner kind(Device const& d) const;   ///< of the part that has the output
     /// "; the contact follows 2 s to 4 s later", where it acts after the level and not at it.
     [[nodiscard]] std::string lateness(Device const& d) const;
-    /// A signal at both ends of the levels that it is set to, "4 mA at 3 in, 20 mA at 9 in".
+    /// A signal at both ends of the levels that it is calibrated for, "4 mA at 3 in, 20 mA at 9 in".
     [[nodiscard]] std::string signal(Device const& d) const;
+    [[nodiscard]] std::string calibrated(Device const& d, bool high) const;
 };
 
 std::vector<SheetLevel> sheet_levels(SheetCase const& s);

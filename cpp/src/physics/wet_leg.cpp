@@ -16,13 +16,14 @@ Interval heads(Interval taps, Interval liquid, Interval vapour, Interval leg, In
 }
 
 /// H·(Δp − LRV)/(URV − LRV) less `share` times the level: a quotient of functions
-/// linear in each variable, so monotone along each axis.
-Length reading(WetLeg const& ranged, WetLeg const& now, Length level, double share) {
-    std::array<Interval, 8> const box{ranged.taps.si(), ranged.liquid.si(), ranged.vapour.si(), ranged.leg.si(),
-                                      now.liquid.si(),  now.vapour.si(),    now.leg.si(),       level.si()};
+/// linear in each variable, so monotone along each axis. Of the leg only what it
+/// has gained in density counts.
+Length reading(WetLeg const& ranged, WetLeg const& now, Density leg_gains, Length level, double share) {
+    std::array<Interval, 7> const box{ranged.taps.si(), ranged.liquid.si(), ranged.vapour.si(), leg_gains.si(),
+                                      now.liquid.si(),  now.vapour.si(),    level.si()};
     return Length::from_si(over_corners(box, [&](auto const& at) {
-        auto const& [taps, full, empty, filled, liquid, vapour, leg, height] = at;
-        Interval const above_zero = heads(taps, liquid, vapour, leg, height) + taps * (filled - empty);
+        auto const& [taps, full, empty, gains, liquid, vapour, height] = at;
+        Interval const above_zero = height * (liquid - vapour) + taps * ((vapour - empty) - gains);
         Interval const span = full - empty;
         return (above_zero - Interval{share} * (height * span)) / span;
     }));
@@ -49,9 +50,17 @@ PressureDifference mount_offset(Length below, Density high_tube, Density low_tub
     return PressureDifference::from_si(gravity * below.si() * (high_tube.si() - low_tube.si()));
 }
 
-Length indicated_level(WetLeg const& ranged, WetLeg const& now, Length level) { return reading(ranged, now, level, 0); }
+Length indicated_level(WetLeg const& ranged, WetLeg const& now, Length level) {
+    return reading(ranged, now, now.leg - ranged.leg, level, 0);
+}
 
-Length level_error(WetLeg const& ranged, WetLeg const& now, Length level) { return reading(ranged, now, level, 1); }
+Length level_error(WetLeg const& ranged, WetLeg const& now, Length level) {
+    return level_error(ranged, now, now.leg - ranged.leg, level);
+}
+
+Length level_error(WetLeg const& ranged, WetLeg const& now, Density leg_gains, Length level) {
+    return reading(ranged, now, leg_gains, level, 1);
+}
 
 Length lost_leg_error(WetLeg const& ranged, WetLeg const& now, Length lost) {
     Interval const lighter = now.leg.si() - now.vapour.si();

@@ -2,6 +2,9 @@
 
 #include "wiring.hpp"
 
+#include "levelswap/rules/signal_level.hpp"
+
+#include <algorithm>
 #include <bit>
 #include <cmath>
 
@@ -154,8 +157,10 @@ Elevation LevelBuilder::output_elevation(int function, OutputRef output, bool ri
     auto const* reference = fact(From::switch_set, Attribute::stated_float);
     int const float_position = station.positions[static_cast<std::size_t>(Role::float_)];
     int const held = float_position < 0 ? nothing : parts_[static_cast<std::size_t>(float_position)];
-    if (kind == Owner::transmitter) {  // the ends of its signal, above the lower tapping
-        e.own = range_of(fact(From::station, rising ? Attribute::calibrated_high : Attribute::calibrated_low));
+    if (kind == Owner::transmitter) {
+        auto const level = signal_level(judge_.operands(signal_level_slots(), stand, parts_, assume_), rising);
+        e.own = {std::max(level.at.lo, -far), std::min(level.at.hi, far)};
+        e.repeatability = e.repeatability + Interval{level.strays};
         return e;
     }
     if (kind != Owner::switch_set) {

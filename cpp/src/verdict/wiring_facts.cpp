@@ -4,6 +4,7 @@
 
 #include "fact_boxes.hpp"
 #include "levelswap/rules/level_needs.hpp"
+#include "levelswap/rules/signal_level.hpp"
 #include "wiring.hpp"
 
 #include <algorithm>
@@ -14,8 +15,7 @@ namespace {
 
 constexpr std::array stated = {
     Slot{From::output, Attribute::trip_at_mark}, Slot{From::output, Attribute::reset_at_mark}, Slot{From::output, Attribute::repeatability},
-    Slot{From::head, Attribute::mark}, Slot{From::output, Attribute::trip_rod}, Slot{From::output, Attribute::reset_rod},
-    Slot{From::station, Attribute::calibrated_low}, Slot{From::station, Attribute::calibrated_high}};
+    Slot{From::head, Attribute::mark}, Slot{From::output, Attribute::trip_rod}, Slot{From::output, Attribute::reset_rod}};
 constexpr std::array hanging = {Slot{From::station, Attribute::mounting}, Slot{From::station, Attribute::rod_low},
                                 Slot{From::station, Attribute::rod_middle}, Slot{From::station, Attribute::rod_high}};
 constexpr std::array marks = {Slot{From::glass, Attribute::visible_low}, Slot{From::vessel, Attribute::lpwl},
@@ -45,6 +45,7 @@ public:
         Stand const stand = stand_of(judge_.site(), function, output);
         add(stated, stand);
         add(output_height_slots(), stand);
+        if (of_a_transmitter(output)) add(signal_level_slots(), stand);
     }
     /// A pump or make-up may need a distance; what acts after a delay needs one from what comes next.
     void add_need(Duty duty, Stand const& stand) {
@@ -64,6 +65,11 @@ public:
     std::vector<ReadFact> found() { return std::move(found_); }
 
 private:
+    [[nodiscard]] bool of_a_transmitter(OutputRef output) const {
+        int const held = parts_[static_cast<std::size_t>(output.position)];
+        return held != nothing && judge_.catalog().parts[static_cast<std::size_t>(held)].kind == Owner::transmitter;
+    }
+
     Judge const& judge_;
     Assignment const& parts_;
     bool open_;

@@ -100,7 +100,7 @@ TEST(Sheet, a_relay_that_needs_power_is_not_proved_dead) {
 TEST(Sheet, a_transmitter_is_proved_by_its_signal) {
     auto const s = demo_sheet("second_gallery_transmitter");
     EXPECT_THAT(all_checks(s, "proved dead"), HasSubstr("340 ohm to 360 ohm"));
-    EXPECT_THAT(all_checks(s, "Powered"), HasSubstr("4 mA at 6 in (5.87 in to 6.13 in), 20 mA at 9 in (8.87 in to 9.13 in)"));
+    EXPECT_THAT(all_checks(s, "Powered"), HasSubstr("4 mA at 6 in (5.95 in to 6.05 in), 20 mA at 9 in (8.95 in to 9.05 in)"));
     EXPECT_THAT(s.wiring.back().contact, HasSubstr("a signal in a two-wire loop, 4 mA at 6 in"));
     EXPECT_EQ(s.fixed.size(), 2u);   // the two switch sets only
     // g x (rho x h + rho'' x (H - h) - rho_leg x H) at the ends of 20 in +/- .05 in, 35 to 45 degC and 14.4 to 15 psi(a) of

@@ -2,7 +2,7 @@
 // equations, tests/reference/saturation_if97.csv (row ids beside each check).
 #include "levelswap/physics/water.hpp"
 
-#include <gtest/gtest.h>
+#include "sampling.hpp"
 
 namespace levelswap::physics {
 namespace {
@@ -45,6 +45,16 @@ TEST(Water, saturated_states_match_rows_computed_from_the_release) {
         EXPECT_NEAR(saturated_liquid_density(p).si().middle(), row.liquid, 1e-3);
         EXPECT_NEAR(saturated_vapour_density(p).si().middle(), row.vapour, 2e-5);
     }
+}
+
+TEST(Water, compression_encloses_every_temperature_and_pressure) {
+    auto gain = [](auto const& x) { return compression(kelvin(x[0]), pascal(x[1]), pascal(x[2])).si(); };
+    expect_encloses(gain, {{274, 420}, {1e5, 2e6}, {1e5, 8e6}}, Width::wider, 200);
+    expect_encloses(gain, {{300, 350}, {1e5, 3e5}, {5e5, 8e6}}, Width::wider, 200);
+    // One water in both states: its temperature, known to 65 K, hardly matters.
+    Interval const known_badly = compression(kelvin({298, 363}), pascal(1.6e6), pascal(0.6e6)).si();
+    EXPECT_LT(known_badly.width(), 0.05);
+    EXPECT_LT(known_badly.hi, -0.42);
 }
 
 TEST(Water, a_range_of_pressure_encloses_every_pressure_in_it) {

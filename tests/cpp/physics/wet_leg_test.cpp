@@ -68,6 +68,14 @@ TEST(WetLeg, in_the_state_it_is_ranged_for_it_reads_true) {
     for (double h : {0.0, 0.2, 0.762}) EXPECT_NEAR(level_error(boiler, boiler, metres(h)).si().middle(), 0, 1e-12);
 }
 
+TEST(WetLeg, one_leg_in_both_states_counts_by_what_it_gains) {
+    WetLeg const ranged = state(0.762, 888.855, 4.9645, 993.432), now = state(0.762, 926.1, 1.6, 993.032);
+    double const apart = level_error(ranged, now, metres(0.381)).si().middle();
+    EXPECT_NEAR(level_error(ranged, now, density(-0.4), metres(0.381)).si().middle(), apart, 1e-9);
+    // By hand: a leg lighter by 0.4 reads 0.762·0.4/883.8905 = 0.3448 mm higher than one that stays.
+    EXPECT_NEAR(apart - level_error(ranged, now, density(0), metres(0.381)).si().middle(), 0.3448e-3, 1e-7);
+}
+
 TEST(WetLeg, half_a_leg_lost_adds_more_than_half_the_level) {
     WetLeg const boiler = state(0.762, 888.855, 4.9645, 993.432);
     // By hand: 0.381·(993.432 − 4.9645)/(888.855 − 4.9645) = 0.42608 m.

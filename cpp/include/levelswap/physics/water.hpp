@@ -23,6 +23,10 @@ Density saturated_vapour_density(AbsolutePressure pressure);
 /// liquid to last, the density of saturated liquid at that temperature.
 Density liquid_density(Temperature temperature, AbsolutePressure pressure);
 
+/// How much denser liquid of one temperature is at the one pressure than at the
+/// other; negative where it expands. Within 1 % of the narrowest enclosure.
+Density compression(Temperature temperature, AbsolutePressure from, AbsolutePressure to);
+
 /// Specific enthalpy [J/kg] of liquid, from 273.15 K to 500 K; arguments
 /// beyond are cut to that, and a pressure too low for liquid to saturation.
 Interval liquid_enthalpy(Temperature temperature, AbsolutePressure pressure);

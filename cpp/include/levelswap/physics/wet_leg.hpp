@@ -37,8 +37,10 @@ PressureDifference mount_offset(Length below, Density high_tube, Density low_tub
 /// of `ranged`, whose liquid must be denser than its vapour.
 Length indicated_level(WetLeg const& ranged, WetLeg const& now, Length level);
 
-/// Indicated less true level: positive reads high.
+/// Indicated less true level: positive reads high. The legs of the two states are
+/// anything in their ranges, or one leg whose water is denser now by `leg_gains`.
 Length level_error(WetLeg const& ranged, WetLeg const& now, Length level);
+Length level_error(WetLeg const& ranged, WetLeg const& now, Density leg_gains, Length level);
 
 /// How much higher it reads when the top of the leg has lost its water over a
 /// length: lost·(ρ_leg − ρ_vapour)/(ρ_liquid − ρ_vapour of the range). Half a

@@ -1,7 +1,6 @@
 #include "transmitter.hpp"
 
-#include "levelswap/physics/water.hpp"
-#include "levelswap/physics/wet_leg.hpp"
+#include "wet_legs.hpp"
 
 namespace levelswap::families::transmitter {
 
@@ -10,48 +9,9 @@ namespace {
 using enum From;
 using A = Attribute;
 
-#define LEVELSWAP_LEG_SLOTS                                                                              \
-    Slot{station, A::tapping_spacing}, Slot{station, A::low_leg}, Slot{station, A::leg_temperature},     \
-        Slot{station, A::calibrated_low}, Slot{station, A::calibrated_high},                             \
-        Slot{station, A::calibrated_pressure}, Slot{vessel, A::atmosphere},                              \
-        Slot{vessel, A::vessel_service}, Slot{vessel, A::water_temperature},                             \
-        Slot{transmitter, A::range_low}, Slot{transmitter, A::range_high}
-
-constexpr auto wet = bits<A::low_leg>("wet");
-constexpr auto steam = bits<A::vessel_service>("steam");
-
 template <class In>
 bool there(In const& in) {
     return in.template has<transmitter, A::range_low>();
-}
-
-template <class In>
-Density cold_water(In const& in, AbsolutePressure p) {
-    return physics::liquid_density(in.template measure<station, A::leg_temperature>(), p);
-}
-
-/// The fillings at a pressure. A steam boiler is at saturation; over other water there is as good as nothing.
-template <class In>
-physics::WetLeg state_at(In const& in, GaugePressure gauge, bool leg_is_wet) {
-    auto const p = absolute(gauge, in.template measure<vessel, A::atmosphere>());
-    auto const service = in.template cell<vessel, A::vessel_service>().may;
-    auto const boiling = physics::saturated_liquid_density(p), vapour = physics::saturated_vapour_density(p);
-    auto const still = physics::liquid_density(in.template measure<vessel, A::water_temperature>(), p);
-    auto either = [&](Density in_steam, Density otherwise) {
-        if (service == steam) return in_steam;
-        return (service & steam) == 0 ? otherwise : Density{hull(in_steam.quanta, otherwise.quanta)};
-    };
-    auto const above = either(vapour, Density{{0}});
-    return {in.template measure<station, A::tapping_spacing>(), either(boiling, still), above,
-            leg_is_wet ? cold_water(in, p) : above};
-}
-
-/// Calls `with(wet)` for each way in which the low side may be connected and joins what it returns.
-template <class In, class F>
-Interval over_legs(In const& in, F with) {
-    auto const may = in.template cell<station, A::low_leg>().may;
-    bool const both_ways = may != wet && (may & wet) != 0;
-    return both_ways ? hull(with(true), with(false)) : with(may == wet);
 }
 
 struct Range {
@@ -98,7 +58,7 @@ struct DryLeg {
     static void judge(Scope const& in, T& t) {
         if (!there(in)) return t.not_applicable();
         Truth const no_steam = in.is<vessel, A::vessel_service>(bits<A::vessel_service>("hot_water", "feed_water", "cold_make_up"));
-        t.require("low side", std::max(no_steam, in.is<station, A::low_leg>(wet)),
+        t.require("low side", std::max(no_steam, in.is<station, A::low_leg>(wet_leg)),
                   Say(A::low_leg, in.cell<station, A::low_leg>().may), "wet, on steam");
     }
 };
@@ -119,8 +79,7 @@ struct Error {
     }
     static Length at(Scope const& in, Length level) {
         return {over_legs(in, [&](bool leg_is_wet) {
-            return physics::level_error(state_at(in, in.measure<station, A::calibrated_pressure>(), leg_is_wet),
-                                        state_at(in, in.measure<vessel, A::working_pressure>(), leg_is_wet), level).quanta;
+            return shows_more(in, in.measure<station, A::calibrated_pressure>(), in.measure<vessel, A::working_pressure>(), leg_is_wet, level).quanta;
         })};
     }
     template <class T>
@@ -135,7 +94,7 @@ struct HalfLeg {
     using Scope = Reads<LEVELSWAP_LEG_SLOTS>;
     template <class T>
     static void judge(Scope const& in, T& t) {
-        if (!there(in) || (in.cell<station, A::low_leg>().may & wet) == 0) return t.not_applicable();
+        if (!there(in) || (in.cell<station, A::low_leg>().may & wet_leg) == 0) return t.not_applicable();
         auto const state = state_at(in, in.measure<station, A::calibrated_pressure>(), true);
         auto const half = Interval{0.5} * in.measure<station, A::tapping_spacing>();
         t.at_most("reads too high when the wet leg has lost half its water", physics::lost_leg_error(state, state, half),
