@@ -62,6 +62,16 @@ void check_drum(FileReader& reader, FactTable const& table, std::string_view wha
                  "check the three figures, their signs and their units; heights are above the vessel datum");
 }
 
+/// What is screwed into the vessel itself has nothing between that could be shut.
+void check_valves(FileReader& reader, FactTable const& table, std::string_view what) {
+    Fact const *piping = table.find(Attribute::piping), *valves = table.find(Attribute::isolating_valves);
+    if (!piping || !piping->origin || piping->nature != Fact::Nature::none || !stated(valves)) return;
+    if ((valves->may >> find_choice(row_of(Attribute::isolating_valves).choices, "none") & 1u) != 0) return;
+    reader.clash("LS-C016", valves->origin->where, reader.document(), piping->origin->where,
+                 fmt::format("\"isolating_valves\" ({}) of {}, which has no \"piping\" that they could stand in", document::shown_text(valves->origin->text), what),
+                 "where a valve stands between, the piping is close or piped; where there is none, the valves are none");
+}
+
 }  // namespace
 
 void check_order(FileReader& reader, FactTable const& table, std::string_view what) {
@@ -80,6 +90,7 @@ void check_order(FileReader& reader, FactTable const& table, std::string_view wh
                      "check both figures and their units; one of them is wrong");
     }
     check_drum(reader, table, what);
+    check_valves(reader, table, what);
     if (Fact const* strays = table.find(Attribute::repeatability);
         stated(strays) && strays->nature == Fact::Nature::varying && strays->lo != -strays->hi && strays->origin->where.file == file)
         reader.problem("LS-C006", strays->origin->where, fmt::format("\"repeatability\" ({}) of {} is not the same to both sides", document::shown_text(strays->origin->text), what),

@@ -205,6 +205,12 @@ private:
                             "temperatures that rise from point to point");
             return false;
         }
+        if (!curve.points.empty() && curve.points.back().second < *pressure) {
+            reader_.problem("LS-C010", item.items[1].where,
+                            fmt::format("{}: {} is above the pressure before it, and nothing holds more as it grows hotter", named(), shown_text(item.items[1].text)),
+                            "pressures that stay or fall from point to point", "check both figures and their units");
+            return false;
+        }
         curve.points.emplace_back(*temperature, *pressure);
         return true;
     }

@@ -96,6 +96,8 @@ private:
             reader_.problem("LS-C017", node.where, fmt::format("\"{}\" of {} would let pass what physics refuses", name, shown_text(node.text)),
                             fmt::format("{:g} or {}", row_of(figure).neutral, row_of(figure).asks == FigureKind::Asks::at_least ? "more" : "less"),
                             "a pack may only ask for more; to ask for nothing more, delete the row");
+        else if (row_of(figure).asks == FigureKind::Asks::allowance && *quanta >= detail::quanta_per_si(dimension))
+            reader_.problem("LS-C006", node.where, fmt::format("\"{}\" cannot be {}: the whole of the rated voltage, or more", name, shown_text(node.text)), "a part of it, such as 15 %");
         else return figure == Figure::drain_size || figure == Figure::equalizing_size ? in_nominal_inches(*quanta) : *quanta;
         return std::nullopt;
     }

@@ -100,9 +100,10 @@ private:
     void nominal_size(Pipe const& pipe) {
         Fact const* const standard = pipe.standard ? find(facts_, *pipe.standard) : nullptr;
         auto const at = std::find_if(facts_.begin(), facts_.end(), [&](WrittenFact const& w) { return w.attribute == pipe.size; });
-        if (at == facts_.end() || !exact(at->fact)) return;
+        if (at == facts_.end() || at->fact.nature == Fact::Nature::none || at->fact.nature == Fact::Nature::unknown) return;
         int const other = pipe.others.empty() ? -1 : find_choice(row_of(*pipe.standard).choices, pipe.others);
         if (standard && other >= 0 && (standard->may >> other & 1u) != 0) return;
+        if (!exact(at->fact)) return no_band(pipe, at->fact);
         if (Size const* n = nominal(at->fact.lo)) {
             at->fact.lo = at->fact.hi = n->inches;
         } else if (standard) {
@@ -112,6 +113,15 @@ private:
                             fmt::format("\"{}\" of {}: {} is no nominal size", row_of(pipe.size).name, what_, document::shown_text(at->fact.origin->text)),
                             fmt::format("one of {}", listed(names)), size_of_outside(at->fact.lo));
         }
+    }
+
+    /// One of two sizes, nobody knows which: written as a range. A size is a name and has no tolerance, and it never varies.
+    void no_band(Pipe const& pipe, Fact const& size) {
+        std::string const& text = size.origin->text;
+        if (size.nature != Fact::Nature::varying && text.find("+/-") == std::string::npos) return;
+        reader_.problem("LS-C018", size.origin->where,
+                        fmt::format("\"{}\" of {}: {} has a band, and a nominal size is a name", row_of(pipe.size).name, what_, document::shown_text(text)),
+                        "a nominal size such as 3/4 in or 20 mm", "where two sizes are possible, write both: 3/4 in .. 1 in");
     }
 
     void drilling() {

@@ -75,17 +75,18 @@ struct Flange {
                   distance(in.measure<head, A::flange_bolt_size>(), in.measure<column, A::flange_bolt_size>()),
                   Length{{3e5}});
         // Two plates pass a common bolt when their hole centres are no further apart than the mean of the
-        // two clearances; on the diameter that is the sum of both.
-        auto const clearance = in.measure<head, A::flange_hole>() - in.measure<head, A::flange_bolt_size>() +
-                               (in.measure<column, A::flange_hole>() - in.measure<column, A::flange_bolt_size>());
+        // two clearances.
+        Interval const half{0.5};
+        auto const clearance = Length{half * (in.measure<head, A::flange_hole>() - in.measure<head, A::flange_bolt_size>() +
+                                              (in.measure<column, A::flange_hole>() - in.measure<column, A::flange_bolt_size>())).quanta};
         auto const radial =
-            distance(in.measure<head, A::flange_circle>(), in.measure<column, A::flange_circle>()).quanta;
+            half * distance(in.measure<head, A::flange_circle>(), in.measure<column, A::flange_circle>()).quanta;
         auto const turn = distance(in.measure<head, A::flange_up>(), in.measure<column, A::flange_up>());
         auto const tangential = max(turned(turn.si(), in.measure<head, A::flange_bolts>().quanta), Interval{0}) *
-                                in.measure<head, A::flange_circle>().quanta;
+                                (half * in.measure<head, A::flange_circle>().quanta);
         // Both offsets move the same hole: they add as the sides of a right angle.
         bool const only_radial = tangential.hi == 0;
-        t.at_most("offset of the bolt holes, on the circle", Length{only_radial ? radial : sqrt(square(radial) + square(tangential))},
+        t.at_most("offset of the bolt holes", Length{only_radial ? radial : sqrt(square(radial) + square(tangential))},
                   clearance);
         auto const& mine = in.cell<head, A::flange_face>();
         auto const& other = in.cell<column, A::flange_face>();

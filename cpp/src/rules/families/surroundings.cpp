@@ -92,6 +92,8 @@ template <From Part, class In, class T>
 void hazardous_of(In const& in, T& t, char const* label, Truth no_area) {
     if (!in.template has<Part, A::hazardous_rated>()) return;
     Truth const rated = in.template is<Part, A::hazardous_rated>(bits<A::hazardous_rated>("yes"));
+    if (no_area == Truth::undecided && rated == Truth::fails)
+        return t.require(label, no_area, "not made for one, in an area of which nobody says what it is", "an area that is not hazardous, or a part made for one");
     t.require(label, std::max(no_area, rated),
               Say(A::hazardous_rated, in.template cell<Part, A::hazardous_rated>().may, "made for a hazardous area: "), "yes");
 }
