@@ -36,7 +36,7 @@ void bind_walk(py::module_& module) {
         .member("effect", &WalkEvent::effect, "What follows for burner, pump or alarm.")
         .member("duty", &WalkEvent::duty, "The duty that is performed, 'primary_cut_off' for example.")
         .member("level", &WalkEvent::level, "Level above the vessel datum, with unit: most likely, then the range.")
-        .member("in_glass", &WalkEvent::in_glass, "Whether the glass shows it: 'yes', 'no', 'perhaps' or 'unknown'.")
+        .member("in_glass", &WalkEvent::in_glass, "Whether the glass shows it: 'yes', 'no', 'perhaps', 'unknown' or 'no glass'.")
         .member("nominal", &WalkEvent::nominal, "Most likely level, m above the vessel datum.")
         .member("lowest", &WalkEvent::lowest, "Lowest level over all tolerances, m.")
         .member("highest", &WalkEvent::highest, "Highest level over all tolerances, m.")

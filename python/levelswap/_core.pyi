@@ -1091,7 +1091,7 @@ class WalkEvent:
     @property
     def in_glass(self) -> str:
         """
-        Whether the glass shows it: 'yes', 'no', 'perhaps' or 'unknown'.
+        Whether the glass shows it: 'yes', 'no', 'perhaps', 'unknown' or 'no glass'.
         """
     @property
     def level(self) -> str:

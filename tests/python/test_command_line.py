@@ -129,6 +129,13 @@ def test_keep_and_release_leave_out_the_other_repairs() -> None:
         assert (released["keep"], released["release"]) == ([], both["release"])
 
 
+def test_keep_and_release_together_are_a_wrong_call() -> None:
+    done = run("alternatives", swap_files()[0], "--keep", "--release")
+    assert done.returncode == 2
+    assert done.stdout == ""
+    assert "--keep and --release" in done.stderr
+
+
 def test_site_and_put_give_the_same_answer_as_the_swap_file() -> None:
     for file in swap_files()[::4]:
         swap = ls.Swap.load(str(file))

@@ -9,7 +9,15 @@ from pathlib import Path
 import levelswap as ls
 
 ROOT = Path(__file__).resolve().parents[2]
-SHOWN = ("like_for_like", "same_head_in_deep_column", "slide_wire_in_low_column")
+# A usual one, one that moves a level, one that is refused; a transmitter, a tank, a boiler without a glass.
+SHOWN = (
+    "like_for_like",
+    "same_head_in_deep_column",
+    "slide_wire_in_low_column",
+    "calibrated_on_a_cold_boiler",
+    "float_valve_to_two_probes",
+    "lockout_in_the_hostel",
+)
 
 
 def make_golden(folder: Path) -> list[Path]:

@@ -37,7 +37,7 @@ private:
         e.event = std::string(words_of(d.duty)) + ": " + event_words(h, d);
         e.effect = effect_words(h, d);
         e.level = (working ? "above " : h.phase == Phase::low ? "below " : "") + level_words(h, d);
-        e.in_glass = working ? "unknown" : shown_by_glass(site_, model_.glass, elevation, h.phase == Phase::falling ? &d : nullptr);
+        e.in_glass = working && model_.has_glass ? "unknown" : shown_by_glass(site_, model_, elevation, h.phase == Phase::falling ? &d : nullptr);
         e.nominal = h.level / 1e9;
         e.lowest = range.lo / 1e9;
         e.highest = range.hi / 1e9;
@@ -171,8 +171,9 @@ std::string percent(Interval share) {
 
 }  // namespace
 
-std::string shown_by_glass(Site const& site, std::optional<Glass> const& glass, Elevation const& e, Device const* falling) {
-    if (!glass) return "unknown";
+std::string shown_by_glass(Site const& site, WalkModel const& model, Elevation const& e, Device const* falling) {
+    auto const& glass = model.glass;
+    if (!glass) return model.has_glass ? "unknown" : "no glass";
     bool const together = e.station >= 0 && e.rod == 0 && e.station == glass->low.station;
     auto at = [&](Elevation const& x) { return together ? without_mounting(x) : level_range(site, x); };
     Interval const fallen = falling && falling->delay ? falling->delay->fall(level_range(site, e)) : Interval{0};

@@ -17,10 +17,10 @@ std::string height_of(Site const& site, LevelWords const& words, Attribute a) {
     return fact->nature == Fact::Nature::unknown ? "not known" : words.range({fact->lo, fact->hi});
 }
 
-std::string datum(Site const& site, LevelWords const& words, std::string const& glass) {
+std::string datum(Site const& site, LevelWords const& words, WalkModel const& model, std::string const& glass) {
     return "All levels are above the vessel datum. Lowest permissible water level " + height_of(site, words, Attribute::lpwl) +
-           "; normal water level " + height_of(site, words, Attribute::nwl) + "; " +
-           (glass.empty() ? "what the glass shows is not known." : "the glass shows " + glass + ".");
+           "; normal water level " + height_of(site, words, Attribute::nwl) +
+           (!model.has_glass ? "." : glass.empty() ? "; what the glass shows is not known." : "; the glass shows " + glass + ".");
 }
 
 void set_up(Sheet& out, SheetCase const& s) {
@@ -50,6 +50,7 @@ Sheet sheet(Catalog const& catalog, Site const& site, std::vector<std::pair<std:
     out.questions = verdict.questions;
     for (auto const* list : {&verdict.site_work, &verdict.findings})
         for (auto const& f : *list) out.wrong.push_back(what_is_wrong(f));
+
     out.abort_rule = abort_rule(site);
 
     LevelWords const words(units);
@@ -58,7 +59,7 @@ Sheet sheet(Catalog const& catalog, Site const& site, std::vector<std::pair<std:
     Case const c(catalog, settled.site, put);
     auto const model = walk_model(c);
     out.walk = describe_walk(c, model, units);
-    out.datum = datum(settled.site, words, out.walk.glass);
+    out.datum = datum(settled.site, words, model, out.walk.glass);
     out.cautions = sheet_cautions(c, words);
     if (out.outcome == Outcome::fits) set_up(out, {c, asked, model, settled.mountings, words});
     return out;

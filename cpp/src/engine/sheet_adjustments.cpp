@@ -76,7 +76,8 @@ private:
             if (!d.wired() || !d.delay || !d.delay->facts.known) continue;
             std::string text = "delay of the " + std::string(words_of(d.duty)) + ": " + s_.words.quantity(d.delay->time, Dimension::time);
             auto const range = acting_range(s_.site(), d);
-            if (d.cut_off() && d.delay->at_full_fire && is_known(range))
+            bool const falls = d.delay->at_full_fire && d.delay->fall(level_range(s_.site(), d.levels.falling)).hi > 0;
+            if (d.cut_off() && falls && is_known(range))
                 text += "; at full fire the water may be down to " + s_.words.at(range.lo) + " when it has acted";
             out_.push_back(text + ".");
         }

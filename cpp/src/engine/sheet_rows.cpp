@@ -176,7 +176,11 @@ std::string SheetCase::shows_off(Device const& d) const {
         if (step.kind == Step::Kind::note) off = off ? hull(*off, step.available) : step.available;
     constexpr double a_millimetre = 1e6, a_metre = 1e9;   // less is not seen; more is not known
     if (!off || std::max(-off->lo, off->hi) < a_millimetre || std::max(-off->lo, off->hi) > a_metre) return {};
-    return "at the working pressure it shows " + words.quantity(*off, Dimension::length) + " more than is there (less, where negative), and the levels of this sheet are those that are there";
+    auto shows = [&](Interval by, char const* than) {
+        return "at the working pressure it shows " + words.quantity(by, Dimension::length) + than + ", and the levels of this sheet are those that are there";
+    };
+    if (off->hi <= 0) return shows(-*off, " less than is there");
+    return shows(*off, off->lo >= 0 ? " more than is there" : " more than is there (less, where negative)");
 }
 
 std::vector<SheetLevel> sheet_levels(SheetCase const& s) {
@@ -185,7 +189,7 @@ std::vector<SheetLevel> sheet_levels(SheetCase const& s) {
         if (!d.wired()) continue;
         out.push_back({std::string(words_of(d.duty)), output_label(s.c, d.output, s.c.after), part_at(s, d.output.position),
                        s.falling(d), s.rising(d), old_level(s, d.function, false), old_level(s, d.function, true),
-                       shown_by_glass(s.site(), s.model.glass, d.levels.falling, &d)});
+                       shown_by_glass(s.site(), s.model, d.levels.falling, &d)});
     }
     return out;
 }

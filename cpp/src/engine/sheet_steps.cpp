@@ -39,6 +39,8 @@ private:
     std::string label(Device const& d) const { return output_label(s_.c, d.output, s_.c.after); }
     Device const* find(Duty duty) const { return s_.find(duty); }
 
+    /// Where there is none, as on a hot-water boiler, a clear hose on the drain stands in for it: common practice, no source.
+    [[nodiscard]] bool glass() const { return s_.model.has_glass; }
     [[nodiscard]] bool tank() const { return is_tank(s_.site()); }
     void prepare() {
         if (tank())
@@ -47,10 +49,13 @@ private:
                         {"The overflow is free, and a second person stands at the valve of the water supply.", "", ""},
                         {"Temporary wires put in for the test counted and listed.", "", "count"},
                         {"Why the old part was replaced. Find out what made it fail: dirt, hot returns, pressure.", "", "reason"}});
+        std::string const watched = glass() ? "glass" : "hose";
         add("Before anything",
             {{"Nothing is bypassed: every jumper across a cut-off is out before the test begins.", "", ""},
-             {"Gauge glass blown down; the water comes back at once and stands true.", "", ""},
-             {"A second person stands at the glass for the whole test, with the burner's switch in reach.", "", ""},
+             glass() ? SheetCheck{"Gauge glass blown down; the water comes back at once and stands true.", "", ""}
+                     : SheetCheck{"No glass: the boiler cooled, shut off from its system and vented; a clear hose on its drain, led up beside it with its end open, shows the level.",
+                                  "the level in the hose follows when a little water is let out", ""},
+             {"A second person stands at the " + watched + " for the whole test, with the burner's switch in reach.", "", ""},
              {"Temporary wires put in for the test counted and listed.", "", "count"},
              {"Why the old part was replaced. A cut-off never causes the low water: find out why the water went.", "", "reason"}});
     }
@@ -108,11 +113,11 @@ private:
 
     /// A resistor of half the threshold stands for the water (common practice, no source); a wire that is broken or grounded does what its own facts say.
     void probe(Checks& checks, Device const& d) const {
-        std::string const meter = "Meter on the contact of " + label(d) + " (" + name(d) + "): each probe wire ";
+        std::string const contact = "Meter on the contact of " + label(d) + " (" + name(d) + "), ", meter = contact + "each probe wire ";
         auto const* f = s_.fact(d, From::probe_relay, Attribute::threshold);
         std::string const resistor = f && f->nature == Fact::Nature::uncertain ? "of " + s_.words.quantity(Interval{0.5 * f->lo}, Dimension::resistance)
                                                                                : std::string("well below its threshold");
-        checks.push_back({meter + "taken off, then joined to its holder through a resistor " + resistor + ", in turn.", moves(d) + within(d), ""});
+        checks.push_back({contact + "its rods dry: a resistor " + resistor + " held from each rod to the metal, the lowest first, then taken away.", moves(d) + within(d), ""});
         checks.push_back({meter + "taken off for good.", on_fault(d, Attribute::wire_open), ""});
         checks.push_back({meter + "grounded at its holder, without the resistor.", on_fault(d, Attribute::wire_shorted), ""});
     }
@@ -180,7 +185,7 @@ private:
                 checks.push_back({"Power off and on again with the water up: the " + name(d) + " locks out although it is wet.",
                                   d.trips_wet == Truth::holds ? "open until reset is pressed" : "not known whether it opens; write down what it does",
                                   d.trips_wet == Truth::holds ? "" : "reading"});
-        add(tank() ? "In service" : "Hot, at low fire", std::move(checks));
+        add(tank() ? "In service" : glass() ? "Hot, at low fire" : "At low fire", std::move(checks));
     }
 
     Device const* first_cut_off() const {
@@ -210,7 +215,9 @@ private:
             checks.push_back({"The " + name(*first) + " acts: the fuel valves are SEEN shut and the flame is out.", falling(*first), "level"});
             held(checks, *first);
         }
-        add("Feed off, low fire, the water lowered slowly and never out of the glass", std::move(checks));
+        add(glass() ? "Feed off, low fire, the water lowered slowly and never out of the glass"
+                    : "Feed off, burner called for at low fire, the water lowered slowly and never below what the hose shows",
+            std::move(checks));
     }
 
     void restore() {

@@ -56,7 +56,7 @@ void levels(TextSheet& page, Sheet const& s) {
         page.line(l.duty + " -- " + l.output + " of " + l.part, 2);
         page.raw(fmt::format("    {:<9}{:<32}was {:<11}marked {}", "falling", l.falling, l.old_falling, rule_off));
         page.raw(fmt::format("    {:<9}{:<32}was {:<11}marked {}", "rising", l.rising, l.old_rising, rule_off));
-        if (l.in_glass != "yes") page.line("in the glass: " + l.in_glass, 4);
+        if (l.in_glass != "yes" && l.in_glass != "no glass") page.line("in the glass: " + l.in_glass, 4);
     }
 }
 

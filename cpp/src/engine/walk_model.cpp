@@ -18,6 +18,7 @@ public:
         WalkModel m;
         auto const outputs = connected();
         for (std::size_t f = 0; f < site_.functions.size(); ++f) m.devices.push_back(device(static_cast<int>(f), outputs[f]));
+        m.has_glass = has_glass();
         m.glass = glass();
         return m;
     }
@@ -160,6 +161,12 @@ private:
         if (datum >= 0) e.moved = face_moves(c_.judge, datum, c_.after);
         if (datum >= 0 && from == From::glass) e.own = e.own + glass_moves(c_.judge, datum, c_.after);
         return e;
+    }
+
+    bool has_glass() const {
+        for (std::size_t p = 0; p < site_.positions.size(); ++p)
+            if (site_.positions[p].role == Role::glass && c_.after[p] != nothing) return true;
+        return false;
     }
 
     std::optional<Glass> glass() const {

@@ -65,6 +65,7 @@ struct Glass {
 /// What the water acts on.
 struct WalkModel {
     std::vector<Device> devices;
+    bool has_glass = false;
     std::optional<Glass> glass;        ///< absent when there is none, or nobody knows where it begins
 };
 

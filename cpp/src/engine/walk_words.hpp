@@ -11,9 +11,10 @@ LevelWalk describe_walk(Case const& c, WalkModel const& model, Units units, Worl
 std::vector<std::string> faults_of(Case const& c, WalkModel const& model, Units units);
 /// "primary.switch_set.lower".
 std::string output_label(Case const& c, OutputRef output, Assignment const& parts);
-/// Whether an elevation lies inside the visible part of the glass: "yes", "no", "perhaps", "unknown". With the device
+/// Whether an elevation lies inside the visible part of the glass: "yes", "no", "perhaps", "unknown"; "no glass"
+/// where there is none. With the device
 /// that trips there, whether it still does when that has acted.
-std::string shown_by_glass(Site const& site, std::optional<Glass> const& glass, Elevation const& e, Device const* falling = nullptr);
+std::string shown_by_glass(Site const& site, WalkModel const& model, Elevation const& e, Device const* falling = nullptr);
 /// Levels of the feed valve between the ends of its slide-wire.
 std::vector<ValvePoint> valve_points(Site const& site, Device const& slide, LevelWords const& words, World world);
 /// What the slide-wire reaches; empty for anything else.

@@ -153,6 +153,46 @@ std::string Explainer::fact_text(Attribute attribute, std::string const& owner, 
     return text;
 }
 
+namespace {
+
+/// What a rule records with one of the facts that it reads known: a quantity at either end, each word of a choice.
+std::vector<Recording> with_one_known(RuleRow const& row, Operands const& whole, int i) {
+    auto const& attribute = row_of(row.body.reads[static_cast<std::size_t>(i)].attribute);
+    Operands known = whole;
+    auto& at = known.cells[static_cast<std::size_t>(i)];
+    Cell const open = at;
+    std::vector<Recording> out;
+    if (attribute.kind == ValueKind::quantity)
+        for (double const v : {open.lo, open.hi}) {
+            at.lo = at.hi = v;
+            out.push_back(row.body.recorded(known));
+        }
+    else if (attribute.kind == ValueKind::choice)
+        for (std::uint64_t rest = open.may; rest; rest &= rest - 1) {
+            at.may = rest & -rest;
+            out.push_back(row.body.recorded(known));
+        }
+    return out;
+}
+
+bool same_step(Step const& x, Step const& y) {
+    auto same = [](Interval a, Interval b) { return a.lo == b.lo && a.hi == b.hi; };
+    return x.kind == y.kind && x.label == y.label && x.truth == y.truth && x.have == y.have && x.need == y.need &&
+           same(x.available, y.available) && same(x.required, y.required);
+}
+
+/// Would it make any difference to know it? A list or a curve always does.
+bool bears_on(Recording const& rec, RuleRow const& row, Operands const& whole, int i) {
+    auto const kind = row_of(row.body.reads[static_cast<std::size_t>(i)].attribute).kind;
+    if (kind != ValueKind::quantity && kind != ValueKind::choice) return true;
+    auto const known = with_one_known(row, whole, i);
+    return std::any_of(known.begin(), known.end(), [&](Recording const& r) {
+        return !std::equal(r.steps.begin(), r.steps.end(), rec.steps.begin(), rec.steps.end(), same_step);
+    });
+}
+
+}  // namespace
+
 /// The facts that the refusal needs: one that can be freed to its whole domain without changing it is left out of
 /// them. Where it has part in a figure that is shown, it is one of those used.
 void Explainer::list_facts(Judged const& judged, Recording const& rec, Finding& f) const {
@@ -175,7 +215,8 @@ void Explainer::list_facts(Judged const& judged, Recording const& rec, Finding& 
             continue;
         }
         cell = kept;
-        if (fails || fact->nature == Fact::Nature::unknown || !fact->origin || cell.lo != cell.hi)
+        bool const open = fact->nature == Fact::Nature::unknown || !fact->origin || cell.lo != cell.hi;
+        if (fails || (open && bears_on(rec, row, whole, i)))
             f.facts.push_back(fact_text(slot.attribute, owner, *fact));
     }
 }
@@ -192,13 +233,9 @@ std::string Explainer::waits_for(Judged const& judged, Step const& step, Interva
         Fact const* fact = judge_.fact(slot, judged.instance.stand, parts_, nullptr);
         if (!fact || cell.missing || fact->nature != Fact::Nature::unknown || attribute.kind != ValueKind::quantity) continue;
         bool alters = false;
-        for (double const v : {cell.lo, cell.hi}) {
-            Operands pinned = whole;
-            auto& at = pinned.cells[static_cast<std::size_t>(i)];
-            at.lo = at.hi = v;
-            for (auto const& s : row.body.recorded(pinned).steps)
+        for (auto const& known : with_one_known(row, whole, i))
+            for (auto const& s : known.steps)
                 alters |= s.label == step.label && s.kind == step.kind && ((s.*side).lo != (step.*side).lo || (s.*side).hi != (step.*side).hi);
-        }
         if (alters) text += (text.empty() ? "" : " and ") + std::string(attribute.meaning);
     }
     return text.empty() ? text : std::string(not_known) + ": " + text;
@@ -282,10 +319,15 @@ std::optional<std::string> Explainer::threshold(Attribute pinned, Interval range
         auto const printed = [&](double v, int digits) {
             return document::format_quanta(v, attribute.dimension, units_ == Units::us ? document::UnitSystem::us : document::UnitSystem::si, digits);
         };
-        // Six digits; where they are not the whole value, rounded to the side on which what is said is true.
+        // The fewest digits that are the whole value as a file is read; otherwise six, rounded to the side on which what is
+        // said is true.
+        for (int digits = 1; digits <= 6; ++digits) {
+            document::ValueProblem none;
+            auto const text = printed(good, digits);
+            auto const read = document::read_value(text, attribute.dimension, none);
+            if (read && read->lo && static_cast<double>(*read->lo) == good) return text;
+        }
         constexpr double half_a_digit = 5e-6;
-        std::string const nearest = printed(good, 6);
-        if (nearest == printed(good, 12)) return nearest;
         return printed(good + (downward ? 1 : -1) * std::abs(good) * half_a_digit, 6);
     };
     std::string text;

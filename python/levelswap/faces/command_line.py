@@ -95,12 +95,8 @@ def check(
     help="At most so many positions change in one repair; with as many as the site has, what bars every "
     "repair is listed too.",
 )
-@click.option(
-    "--keep/--release",
-    "keep",
-    default=None,
-    help="Look only for repairs that keep the proposed parts, or only for those that give one up.",
-)
+@click.option("--keep", is_flag=True, help="Look only for repairs that keep the proposed parts.")
+@click.option("--release", is_flag=True, help="Look only for repairs that give up one of the proposed parts.")
 @click.option("--old-may-return", is_flag=True, help="Parts taken out may be used again.")
 @reports_errors
 def alternatives(
@@ -111,7 +107,8 @@ def alternatives(
     catalog: str | None,
     units: str,
     max_changes: int,
-    keep: bool | None,
+    keep: bool,
+    release: bool,
     old_may_return: bool,
 ) -> None:
     """Find all minimal repairs of a swap, ranked, with what each shuts down.
@@ -123,6 +120,8 @@ def alternatives(
     Exit code: 0 some, or none needed, 1 none, 3 only undecided ones, 2 wrong
     call, 4 bad data file.
     """
+    if keep and release:
+        raise ls.UsageError("--keep and --release each leave out what the other asks for; without either, both are shown")
     case = load_case(swap, site, require_case(swap, site, put), catalog)
     found = ls.alternatives(
         case.catalog,
@@ -131,7 +130,7 @@ def alternatives(
         max_changes=max_changes,
         old_may_return=case.old_may_return or old_may_return,
         units=units,
-        which="both" if keep is None else "keep" if keep else "release",
+        which="keep" if keep else "release" if release else "both",
     )
     output.write_text(found.to_json() if as_json else found.to_text())
     if found.keep or found.release or not found.needed:

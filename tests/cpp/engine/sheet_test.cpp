@@ -15,7 +15,8 @@ namespace {
 
 namespace fs = std::filesystem;
 using Put = std::vector<std::pair<std::string, std::string>>;
-using ::testing::HasSubstr;
+using testing::HasSubstr;
+using testing::Not;
 
 fs::path demo() { return fs::path(LEVELSWAP_SOURCE_DIR) / "demo_catalog"; }
 
@@ -35,6 +36,22 @@ TEST(Sheet, a_mounting_that_fits_is_left_as_it_is_and_its_window_is_told) {
         EXPECT_EQ(m.action, "leave it as it is") << m.station;
         EXPECT_THAT(m.window, HasSubstr(" to ")) << m.station;
     }
+}
+
+TEST(Sheet, a_boiler_without_a_glass_is_watched_at_a_hose) {
+    auto const s = sheet(catalog(), site_of("seamens_hostel"), {{"primary.probe_relay", "probe lock relay"}});
+    ASSERT_EQ(s.outcome, Outcome::fits);
+    EXPECT_THAT(s.datum, Not(HasSubstr("glass")));
+    for (auto const& level : s.levels) EXPECT_EQ(level.in_glass, "no glass");
+    std::string all;
+    for (auto const& step : s.steps) {
+        all += step.title + "\n";
+        for (auto const& check : step.checks) all += check.text + "\n";
+    }
+    EXPECT_THAT(all, HasSubstr("clear hose on its drain"));
+    EXPECT_THAT(all, Not(HasSubstr("lass blown down")));
+    EXPECT_THAT(all, Not(HasSubstr("out of the glass")));
+    for (auto const& text : s.adjustments) EXPECT_THAT(text, Not(HasSubstr("at full fire"))) << text;   // nothing evaporates
 }
 
 TEST(Sheet, a_column_that_has_to_move_gets_a_height_at_which_every_requirement_holds) {
@@ -92,7 +109,7 @@ TEST(Sheet, a_relay_that_needs_power_is_not_proved_dead) {
     EXPECT_THAT(dead, ::testing::Not(HasSubstr("opens falling")));
     EXPECT_THAT(dead, HasSubstr("Ohmmeter on each probe wire of primary.probe_relay"));
     // A resistor stands for the water; a wire taken off or grounded does what the relay's own facts say, whatever water does.
-    EXPECT_THAT(powered, HasSubstr("through a resistor of 22500 ohm, in turn. => opens falling, closes rising once reset is pressed, each after 2 s to 4 s"));
+    EXPECT_THAT(powered, HasSubstr("a resistor of 22500 ohm held from each rod to the metal, the lowest first, then taken away. => opens falling, closes rising once reset is pressed, each after 2 s to 4 s"));
     EXPECT_THAT(powered, HasSubstr("taken off for good. => contact open, each after 2 s to 4 s"));
     EXPECT_THAT(powered, HasSubstr("grounded at its holder, without the resistor. => "));
 }

@@ -32,7 +32,7 @@ struct WalkEvent {
     std::string effect;      ///< "burner off"
     std::string duty;        ///< "primary_cut_off"
     std::string level;       ///< above the vessel datum, with unit: most likely, then the range
-    std::string in_glass;    ///< "yes", "no", "perhaps", "unknown"
+    std::string in_glass;    ///< "yes", "no", "perhaps", "unknown", "no glass"
     double nominal = 0, lowest = 0, highest = 0;   ///< m above the vessel datum
 };
 

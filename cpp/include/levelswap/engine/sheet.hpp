@@ -13,7 +13,7 @@ struct SheetLevel {
     std::string duty, output, part;
     std::string falling, rising;           ///< most likely, then the range over all tolerances
     std::string old_falling, old_rising;   ///< of the output that performs the duty now
-    std::string in_glass;                  ///< of the falling level: "yes", "no", "perhaps", "unknown"
+    std::string in_glass;                  ///< of the falling level: "yes", "no", "perhaps", "unknown", "no glass"
 };
 
 struct SheetMounting {
