@@ -50,7 +50,6 @@ Sheet sheet(Catalog const& catalog, Site const& site, std::vector<std::pair<std:
     out.questions = verdict.questions;
     for (auto const* list : {&verdict.site_work, &verdict.findings})
         for (auto const& f : *list) out.wrong.push_back(what_is_wrong(f));
-
     out.abort_rule = abort_rule(site);
 
     LevelWords const words(units);
