@@ -129,6 +129,11 @@ def test_keep_and_release_leave_out_the_other_repairs() -> None:
         assert (released["keep"], released["release"]) == ([], both["release"])
 
 
+def test_the_package_runs_as_a_module() -> None:
+    done = subprocess.run([sys.executable, "-m", "levelswap", "--version"], capture_output=True, text=True, check=True)
+    assert done.stdout == run("--version").stdout
+
+
 def test_keep_and_release_together_are_a_wrong_call() -> None:
     done = run("alternatives", swap_files()[0], "--keep", "--release")
     assert done.returncode == 2

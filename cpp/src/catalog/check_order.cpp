@@ -34,6 +34,7 @@ constexpr Order orders[] = {
     {Attribute::least_ambient, Attribute::most_ambient, Order::Kind::below, "must lie below"},
     {Attribute::motor_running, Attribute::motor_locked, Order::Kind::not_above, "must not lie above"},
     {Attribute::load_motor_running, Attribute::load_motor_locked, Order::Kind::not_above, "must not lie above"},
+    {Attribute::coil_holding, Attribute::coil_inrush, Order::Kind::not_above, "must not lie above"},
     {Attribute::pump_pressure, Attribute::shut_off, Order::Kind::not_above, "must not lie above"},
     {Attribute::least_evaporation, Attribute::evaporation, Order::Kind::not_above, "must not lie above"},
     {Attribute::working_pressure, Attribute::mawp, Order::Kind::not_above, "must not lie above"},
