@@ -108,6 +108,8 @@ void bind_alternatives(py::module_& module) {
                 "Whether repairs that give up the proposed parts were looked for.");
     show_member(bound, "needed", &Alternatives::needed,
                 "Whether a repair is needed: not when the swap fits, or does once the site work is done.");
+    show_member(bound, "fits_as_it_was", &Alternatives::fits_as_it_was,
+                "Whether it fits as it was before the swap; what is taken out is a repair only where it may return.");
     show_member(bound, "complete_up_to", &Alternatives::complete_up_to,
                 "Every repair of up to this many changes is listed.");
     show_member(bound, "checks", &Alternatives::checks, "How many combinations were judged.");

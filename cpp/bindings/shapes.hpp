@@ -68,7 +68,7 @@ LEVELSWAP_SHAPE(RuledOut, &RuledOut::position, &RuledOut::removed_by, &RuledOut:
 LEVELSWAP_SHAPE(Alternatives, &Alternatives::keep, &Alternatives::release, &Alternatives::undecided,
                 &Alternatives::blocked, &Alternatives::ruled_out, &Alternatives::keep_blockers,
                 &Alternatives::release_blockers, &Alternatives::keep_searched, &Alternatives::release_searched,
-                &Alternatives::needed, &Alternatives::complete_up_to, &Alternatives::checks)
+                &Alternatives::needed, &Alternatives::fits_as_it_was, &Alternatives::complete_up_to, &Alternatives::checks)
 LEVELSWAP_SHAPE(Certificate, &Certificate::kind, &Certificate::wiring, &Certificate::settings, &Certificate::facts,
                 &Certificate::rules)
 LEVELSWAP_SHAPE(Verdict, &Verdict::outcome, &Verdict::proved, &Verdict::once_measured, &Verdict::answer, &Verdict::reason,

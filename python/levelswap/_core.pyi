@@ -551,6 +551,11 @@ class Alternatives:
         Every repair of up to this many changes is listed.
         """
     @property
+    def fits_as_it_was(self) -> bool:
+        """
+        Whether it fits as it was before the swap; what is taken out is a repair only where it may return.
+        """
+    @property
     def keep(self) -> tuple[Repair, ...]:
         """
         Repairs that keep the proposed parts.

@@ -3,7 +3,7 @@
     python tests/support/mutate_rules.py SCRATCH --sample 25 --seed 1 [--only contacts.cpp]
 
 Copies the sources into the folder SCRATCH, builds `rules_cases_tests` there, then for each mutant changes one place
-of cpp/src/rules/families/*.cpp, builds again and runs the cases. A mutant that no case notices is printed as
+of cpp/src/rules, builds again and runs the cases. A mutant that no case notices is printed as
 "survived", with its line: either a case is missing in tests/cases, or the change means nothing. A mutant that does
 not compile counts for neither side. The sources of the project itself are never touched. Takes about half a minute
 per mutant, so it is no part of `make test`.
@@ -20,7 +20,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
-FAMILIES = Path("cpp/src/rules/families")
+RULES = Path("cpp/src/rules")
+NO_RULES = {"rule.cpp", "rule_table.cpp"}
 COPIED = ("CMakeLists.txt", "cpp", "tests", "demo_catalog", "catalog_schema")
 
 # What is looked for, and what stands there in the mutant. Spaces keep template brackets out.
@@ -62,8 +63,9 @@ def mutants_of(name: str, text: str) -> list[Mutant]:
 
 
 def all_mutants(only: str) -> list[Mutant]:
-    files = sorted((ROOT / FAMILIES).glob("*.[ch]pp"))
-    return [m for f in files if only in f.name for m in mutants_of(f.name, f.read_text())]
+    root = ROOT / RULES
+    files = [f for f in sorted(root.rglob("*.[ch]pp")) if f.name not in NO_RULES]
+    return [m for f in files if only in f.name for m in mutants_of(str(f.relative_to(root)), f.read_text())]
 
 
 def copy_sources(scratch: Path) -> None:
@@ -94,7 +96,7 @@ def cases_pass(scratch: Path) -> bool:
 
 
 def fate(scratch: Path, mutant: Mutant) -> str:
-    path = scratch / FAMILIES / mutant.file
+    path = scratch / RULES / mutant.file
     original = path.read_text()
     lines = original.splitlines(keepends=True)
     lines[mutant.line - 1] = mutant.after + "\n"

@@ -315,11 +315,12 @@ void list_ruled_out(Case const& c, Alternatives& out) {
             auto const f = first_failure(c.judge, trial, c.set_aside);
             ++out.checks;
             if (f.rule < 0 || stands_elsewhere(f.rule, p)) continue;
-            auto const id = std::string(table[static_cast<std::size_t>(f.rule)].id);
+            auto const& last = table[static_cast<std::size_t>(f.rule)];
+            auto const id = std::string(last.id);
             if (f.truth == Truth::fails) ++counts[id];
             if (f.rule <= furthest) continue;
             furthest = f.rule;
-            row.nearest_miss = part_name(c.judge.catalog(), part) + ", " + (f.truth == Truth::fails ? "fails " : "cannot be told by ") + id;
+            row.nearest_miss = part_name(c.judge.catalog(), part) + (f.truth == Truth::fails ? ", not so: " : ", not known: ") + std::string(last.title);
         }
         row.removed_by.assign(counts.begin(), counts.end());
         if (!row.removed_by.empty()) out.ruled_out.push_back(std::move(row));
@@ -365,6 +366,7 @@ Alternatives alternatives(Catalog const& catalog, Site const& site,
     out.keep_searched = which != WhichRepairs::release;
     out.release_searched = which != WhichRepairs::keep;
     out.needed = c.judge.truth(c.after, c.set_aside) != Truth::holds;
+    out.fits_as_it_was = c.judgement_before.truth == Truth::holds;
     if (!out.needed) return out;
     auto look = [&](bool keep, auto& blockers_of_it) {
         auto const q = query_for(c, keep, max_changes, old_may_return);

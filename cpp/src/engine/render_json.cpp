@@ -43,6 +43,7 @@ inline constexpr auto members<Alternatives> = std::tuple{
     Member{"ruled_out", &Alternatives::ruled_out}, Member{"keep_blockers", &Alternatives::keep_blockers},
     Member{"release_blockers", &Alternatives::release_blockers}, Member{"keep_searched", &Alternatives::keep_searched},
     Member{"release_searched", &Alternatives::release_searched}, Member{"needed", &Alternatives::needed},
+    Member{"fits_as_it_was", &Alternatives::fits_as_it_was},
     Member{"complete_up_to", &Alternatives::complete_up_to}, Member{"checks", &Alternatives::checks}};
 template <>
 inline constexpr auto members<Certificate> = std::tuple{

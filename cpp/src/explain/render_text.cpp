@@ -186,6 +186,8 @@ void offers(Page& page, Alternatives const& a, Detail detail) {
         if (detail == Detail::brief) page.heading(nothing_works + "; `levelswap alternatives` lists what was tried");
         else ruled_out(page, nothing_works + ". What was tried, one position at a time", a.ruled_out);
     }
+    if (a.fits_as_it_was && a.keep.empty() && a.release.empty() && a.release_searched)
+        page.line("As it was before the swap, it fits.", 0);
     if (a.complete_up_to == 0) page.line("The search was cut short: there may be more.", 0);
 }
 

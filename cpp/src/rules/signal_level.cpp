@@ -45,7 +45,7 @@ SignalLevel signal_level(Operands const& operands, bool high_end) {
     if (!pressure.varying) return level;
     auto difference = [&](double end) { return moves(in, end, {{pressure.hi}}) - moves(in, end, {{pressure.lo}}); };
     Interval const surely = hull(difference(shown.lo), difference(shown.hi));   // linear in the level
-    level.strays = std::max({0.0, surely.lo / 2, -surely.hi / 2});
+    level.strays = std::max(0.0, surely.lo / 2);   // it rises with the pressure; that of still water hardly moves
     level.at = {level.at.lo + level.strays, level.at.hi - level.strays};
     return level;
 }

@@ -47,4 +47,18 @@ TEST(LeftOver, two_functions_that_ask_one_form_lack_an_output_of_it) {
     EXPECT_EQ(first.available, "1");
 }
 
+/// The relay that was put in may be left out: what is taken out is no repair, but how it was is worth a word.
+TEST(LeftOver, where_nothing_works_it_is_said_that_it_fits_as_it_was) {
+    DemoSwap const d("one_relay_for_both_cut_offs");
+    auto const a = alternatives(d.catalog, d.site, d.swap.put, 3, false, Units::us, WhichRepairs::both);
+    ASSERT_TRUE(a.keep.empty() && a.release.empty());
+    EXPECT_TRUE(a.fits_as_it_was);
+    auto const text = render_text(a);
+    EXPECT_NE(text.find("As it was before the swap, it fits."), std::string::npos) << text;
+    for (auto const& row : a.ruled_out)   // in words, not by the id of a rule
+        EXPECT_TRUE(row.nearest_miss.find(", not so: ") != std::string::npos || row.nearest_miss.find(", not known: ") != std::string::npos) << row.nearest_miss;
+    DemoSwap const wrong("wrong_before_the_swap");
+    EXPECT_FALSE(alternatives(wrong.catalog, wrong.site, wrong.swap.put, 3, false, Units::us, WhichRepairs::both).fits_as_it_was);
+}
+
 }  // namespace

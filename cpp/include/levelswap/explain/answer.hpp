@@ -98,6 +98,7 @@ struct Alternatives {
     std::vector<std::vector<std::string>> keep_blockers, release_blockers;
     bool keep_searched = true, release_searched = true;
     bool needed = true;             ///< false: the swap fits, or does once the site work is done
+    bool fits_as_it_was = false;    ///< before the swap; what is taken out is a repair only where it may return
     int complete_up_to = 3;
     std::size_t checks = 0;
 };
