@@ -334,6 +334,7 @@ def tank_stays_warm_in_the_balance(w: World, line: str) -> Checks:
     given = w("vessel", "preheat") + w("vessel", "returns.flow") * (
         enthalpy(w("vessel", "returns.temperature")) - enthalpy(least)
     )
+    yield at_least(w, "tank_heat.balance", w("vessel", "water_temperature"), least, exact=True)
     yield at_least(w, "tank_heat.balance", given, needed)
 
 

@@ -41,6 +41,7 @@ public:
         if (stations != nullptr && stations->is_map()) read_functions(reader_, catalog_, site_, unread_);
         share_lines();
         check_heat(reader_, site_);
+        check_rods(reader_, site_);
         return std::move(site_);
     }
 

@@ -27,6 +27,8 @@ void order_canonically(Site& site);
 
 /// Reports water that is said to be hotter than it boils at MAWP, and a tank of steam.
 void check_heat(FileReader& reader, Site const& site);
+/// Reports rods that end below the vessel that they hang in.
+void check_rods(FileReader& reader, Site const& site);
 
 /// Reads the functions once stations and circuits are there. Of an output at one of the `unread` positions nothing
 /// is said: what is wrong there has been told.

@@ -319,6 +319,21 @@ std::string reason_of(Finding const& f) {
     return f.subject + ": " + f.quantity + " is " + f.available + ", needs " + f.required + " (margin " + f.margin + ").";
 }
 
+/// Parts put in that no function is connected to: they fit, and do nothing.
+std::vector<std::string> idle_parts(Case const& c) {
+    std::vector<std::string> out;
+    if (!c.judgement_after.wiring) return out;
+    auto const& outputs = c.judgement_after.wiring->output;
+    for (std::size_t p = 0; p < c.after.size(); ++p) {
+        if (!(c.changed >> p & 1u) || c.after[p] == nothing) continue;
+        auto const& part = c.judge.catalog().parts[static_cast<std::size_t>(c.after[p])];
+        bool const used = std::any_of(outputs.begin(), outputs.end(), [&](OutputRef const& o) { return o.position == static_cast<int>(p); });
+        if (!part.outputs.empty() && !used)
+            out.push_back(part.id + " at " + c.judge.site().positions[p].name + " works nothing: no function of the site file is connected to it.");
+    }
+    return out;
+}
+
 void conclude(Verdict& v, Case const& c) {
     auto const put = v.changes.empty() ? std::string("the installation as it is") : std::string("this swap");
     switch (v.outcome) {
@@ -331,6 +346,10 @@ void conclude(Verdict& v, Case const& c) {
             v.answer = v.once_measured ? "CANNOT TELL: fits once measured on site, then set."
                                        : "CANNOT TELL: a fact that decides is missing; measure it.";
             break;
+    }
+    for (auto const& idle : idle_parts(c)) {
+        v.remarks.push_back(idle);
+        if (v.reason.empty()) v.reason = idle;
     }
     if (!v.findings.empty()) v.reason = reason_of(v.findings.front());
     else if (!v.site_work.empty()) v.reason = "Before the swap already: " + reason_of(v.site_work.front());

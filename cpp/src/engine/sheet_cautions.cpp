@@ -68,10 +68,19 @@ private:
     }
 
     /// Work on a station comes to the wires of what hangs there: a head or a column only comes away with its set. A glass
-    /// has none.
+    /// and a float valve have none.
     bool works_on(int station) const {
+        auto wired = [](Role r) { return r != Role::glass && r != Role::float_valve; };
         for (int p = 0; p < count(); ++p)
-            if (changed(p) && position(p).station == station && station >= 0 && position(p).role != Role::glass) return true;
+            if (changed(p) && position(p).station == station && station >= 0 && wired(position(p).role)) return true;
+        return false;
+    }
+
+    /// What has wires in a feed line, or carries what has: an actuator comes off with its valve, a motor with its pump.
+    bool works_on_line(int line) const {
+        auto wired = [](Role r) { return r == Role::solenoid_valve || r == Role::actuator || r == Role::feed_valve || r == Role::pump; };
+        for (int p = 0; p < count(); ++p)
+            if (changed(p) && line >= 0 && position(p).line == line && wired(position(p).role)) return true;
         return false;
     }
 
@@ -80,6 +89,7 @@ private:
     bool touches(int circuit) const {
         for (int p = 0; p < count(); ++p)
             if (changed(p) && position(p).circuit == circuit) return true;
+        if (works_on_line(site_.circuits[static_cast<std::size_t>(circuit)].line)) return true;
         for (std::size_t f = 0; f < site_.functions.size(); ++f) {
             if (site_.functions[f].circuit != circuit) continue;
             int const now = site_.functions[f].now.position;
@@ -110,7 +120,9 @@ private:
         for (int s = 0; s < static_cast<int>(site_.stations.size()); ++s) {   // of a probe relay
             auto const& station = site_.stations[static_cast<std::size_t>(s)];
             auto const* volts = station.facts.find(Attribute::supply);
-            if (station.positions[static_cast<std::size_t>(Role::probe_relay)] < 0 || !works_on(s) || volts->nature == Fact::Nature::none) continue;
+            int const relay = station.positions[static_cast<std::size_t>(Role::probe_relay)];
+            auto holds = [&](Assignment const& parts) { return relay >= 0 && parts[static_cast<std::size_t>(relay)] != nothing; };
+            if ((!holds(c_.before) && !holds(c_.after)) || !works_on(s) || volts->nature == Fact::Nature::none) continue;
             mains |= volts->hi > extra_low;
             relays = true;
             lines += (lines.empty() ? "" : "; ") + std::string("relay of ") + station.name + " " + words_.quantity({volts->lo, volts->hi}, Dimension::voltage);

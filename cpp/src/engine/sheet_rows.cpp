@@ -166,7 +166,8 @@ std::string SheetCase::calibration(Device const& d) const {
     for (auto const& [label, end] : {std::pair{"pressure difference at the low end", "low"}, std::pair{"pressure difference at the high end", "high"}})
         for (auto const& step : record(d, "transmitter.range").steps)
             if (step.label == label && step.truth == Truth::holds)
-                text += (text.empty() ? "" : ", ") + words.quantity(step.available, step.dimension) + " at the " + end + " level";
+                text += (text.empty() ? "" : ", ") + words.quantity(Interval{step.available.middle()}, step.dimension) + " (" +
+                        words.quantity(step.available, step.dimension) + ") at the " + end + " level";
     return text;
 }
 

@@ -47,6 +47,7 @@ private:
             return add("Before anything",
                        {{"Nothing is bypassed, and no valve stands open by hand.", "", ""},
                         {"The overflow is free, and a second person stands at the valve of the water supply.", "", ""},
+                        {"A sight tube or a dip stick shows the level, measured from the datum of this sheet.", "", ""},
                         {"Temporary wires put in for the test counted and listed.", "", "count"},
                         {"Why the old part was replaced. Find out what made it fail: dirt, hot returns, pressure.", "", "reason"}});
         std::string const watched = glass() ? "glass" : "hose";
@@ -73,6 +74,7 @@ private:
             if (s_.kind(d) == Owner::probe_relay) {
                 if (std::find(wires_done.begin(), wires_done.end(), d.output.position) != wires_done.end()) continue;
                 wires_done.push_back(d.output.position);
+                checks.push_back({"The water let down below every rod of " + position(d) + ", the rods wiped dry.", "", ""});
                 checks.push_back({"Ohmmeter on each probe wire of " + position(d) + ", from the relay's terminal to its rod, the rod dry.",
                                   "through to its own rod; no path to ground or to another wire", "reading"});
                 checks.push_back({"Ohmmeter from the reference terminal of " + position(d) + " to the metal of the vessel, or to the reference rod.",
@@ -111,15 +113,25 @@ private:
             std::move(checks));
     }
 
-    /// A resistor of half the threshold stands for the water (common practice, no source); a wire that is broken or grounded does what its own facts say.
+    /// A resistor of half the threshold stands for the water (common practice, no source). A wire that is broken or
+    /// grounded is tried while the contact is closed, and does what its own facts say.
     void probe(Checks& checks, Device const& d) const {
-        std::string const contact = "Meter on the contact of " + label(d) + " (" + name(d) + "), ", meter = contact + "each probe wire ";
+        std::string const contact = "Meter on the contact of " + label(d) + " (" + name(d) + "): ";
         auto const* f = s_.fact(d, From::probe_relay, Attribute::threshold);
         std::string const resistor = f && f->nature == Fact::Nature::uncertain ? "of " + s_.words.quantity(Interval{0.5 * f->lo}, Dimension::resistance)
                                                                                : std::string("well below its threshold");
-        checks.push_back({contact + "its rods dry: a resistor " + resistor + " held from each rod to the metal, the lowest first, then taken away.", moves(d) + within(d), ""});
-        checks.push_back({meter + "taken off for good.", on_fault(d, Attribute::wire_open), ""});
-        checks.push_back({meter + "grounded at its holder, without the resistor.", on_fault(d, Attribute::wire_shorted), ""});
+        std::string const press = d.manual == Truth::fails ? "" : ", reset pressed";
+        bool const opens = d.acts == Device::Acts::opens;
+        SheetCheck const on{contact + "a resistor " + resistor + " held from each dry rod to the metal, the lowest first, and left there" + press + ".",
+                            std::string(opens ? "closes" : "opens") + within(d), ""};
+        SheetCheck const off{contact + "the resistors taken away, the highest first.", std::string(opens ? "opens" : "closes") + within(d), ""};
+        std::string const meanwhile = opens ? ", the resistors on" : ", the resistors off";   // the contact closed: only then can it open
+        checks.push_back(on);
+        if (!opens) checks.push_back(off);
+        checks.push_back({contact + "each probe wire taken off in turn" + meanwhile + "; put back" + press + ".", on_fault(d, Attribute::wire_open), ""});
+        checks.push_back({contact + "each probe wire grounded at its holder in turn" + (press.empty() ? "" : press + " while it is") + "; free again" + press + ".",
+                          on_fault(d, Attribute::wire_shorted), ""});
+        if (opens) checks.push_back(off);
     }
     std::string on_fault(Device const& d, Attribute a) const {
         auto const word = s_.choice(d, a);
@@ -130,7 +142,7 @@ private:
     void water_on() {
         Checks checks;
         for (auto const& d : s_.model.devices)
-            if (d.wired() && d.acts == Device::Acts::feeds)
+            if (d.wired() && s_.kind(d) == Owner::float_valve)
                 checks.push_back({"The float of " + label(d) + " lowered, then raised by hand.", "opens, then shuts tight", ""});
         add("Water supply on", std::move(checks));
     }
@@ -156,6 +168,15 @@ private:
     std::string falling(Device const& d) const { return s_.falling(d) + s_.lateness(d); }
     std::string rising(Device const& d) const { return s_.rising(d) + s_.lateness(d); }
 
+    enum class Way : std::uint8_t { falling, rising };
+    /// Nobody takes the water to where the glass does not show it.
+    SheetCheck seen(std::string text, Device const& d, Way way) const {
+        bool const up = way == Way::rising;
+        if (shown_by_glass(s_.site(), s_.model, up ? d.levels.rising : d.levels.falling, up ? nullptr : &d) != "no")
+            return {std::move(text), up ? rising(d) : falling(d), "level"};
+        return {std::move(text), (up ? rising(d) : falling(d)) + ", which the glass does not show: left out, the water is never taken there", ""};
+    }
+
     bool opened_a_joint() const {
         auto const& positions = s_.site().positions;
         for (std::size_t p = 0; p < positions.size(); ++p)
@@ -167,18 +188,18 @@ private:
         Checks checks;
         if (opened_a_joint()) checks.push_back({"Every joint that was opened, looked at under pressure and hot.", "dry", ""});
         if (auto const* pump = find(Duty::pump)) {
-            checks.push_back({"Let the water fall: the pump starts.", falling(*pump), "level"});
-            checks.push_back({"Let the pump run: the pump stops.", rising(*pump), "level"});
+            checks.push_back(seen("Let the water fall: the pump starts.", *pump, Way::falling));
+            checks.push_back(seen("Let the pump run: the pump stops.", *pump, Way::rising));
         }
         if (auto const* make_up = find(Duty::make_up)) {
-            checks.push_back({"Let the water fall: filling starts.", falling(*make_up), "level"});
-            checks.push_back({make_up->acts == Device::Acts::feeds ? "Let it fill: the valve shuts tight, and nothing drips on."
-                                                                   : "Let it fill: filling stops, and nothing runs on.",
-                              rising(*make_up), "level"});
+            checks.push_back(seen("Let the water fall: filling starts.", *make_up, Way::falling));
+            checks.push_back(seen(make_up->acts == Device::Acts::feeds ? "Let it fill: the valve shuts tight, and nothing drips on."
+                                                                       : "Let it fill: filling stops, and nothing runs on.",
+                                  *make_up, Way::rising));
         }
         if (auto const* feed = find(Duty::modulating_feed)) {
-            checks.push_back({"Water low in its band: the feed valve is seen wide open.", falling(*feed), "level"});
-            checks.push_back({"Water high in its band: the feed valve is seen shut.", rising(*feed), "level"});
+            checks.push_back(seen("Water low in its band: the feed valve is seen wide open.", *feed, Way::falling));
+            checks.push_back(seen("Water high in its band: the feed valve is seen shut.", *feed, Way::rising));
         }
         for (auto const& d : s_.model.devices)
             if (d.wired() && d.cut_off() && d.trips_wet != Truth::fails)
@@ -242,9 +263,9 @@ private:
     void high_water() {
         Checks checks;
         if (auto const* alarm = find(Duty::high_alarm)) {
-            if (auto const* pump = find(Duty::pump)) checks.push_back({"The pump stops before the high alarm sounds.", rising(*pump), "level"});
-            checks.push_back({"Feed by hand, burner at low fire: the high alarm sounds.", rising(*alarm), "level"});
-            checks.push_back({"Water drawn down again: the high alarm clears.", falling(*alarm), "level"});
+            if (auto const* pump = find(Duty::pump)) checks.push_back(seen("The pump stops before the high alarm sounds.", *pump, Way::rising));
+            checks.push_back(seen("Feed by hand, burner at low fire: the high alarm sounds.", *alarm, Way::rising));
+            checks.push_back(seen("Water drawn down again: the high alarm clears.", *alarm, Way::falling));
         }
         add("High water", std::move(checks));
     }
@@ -284,6 +305,9 @@ private:
     }
 
     void finish() {
+        if (!tank() && !glass())
+            add("Before it is in service again",
+                {{"The hose taken off, drain and vent shut; the boiler filled, bled of air and opened to its system and its expansion tank before it fires.", "", ""}});
         add("Finish",
             {{tank() ? "Every temporary wire removed; counted against step 0." : "Every jumper and temporary wire removed; counted against step 0.",
               "the same count", "count"},

@@ -116,6 +116,7 @@ private:
             case K::stops_below_start:
                 return name + " starts at " + falling(d) + " and stops at " + rising(d) + ", not above it: the feed does not hold the level";
             case K::out_of_glass: return out_of_glass(name, d);
+            case K::below_lpwl: return below_lpwl(name, d);
             case K::starts_too_often: return starts_too_often(name, d);
             case K::fill_too_cold: return fill_too_cold(d);
             case K::restarts_alone:
@@ -149,6 +150,11 @@ private:
                           "the glass at " + end + " by then" + unseen;
         return name + " trips at " + falling(d) + " and acts " + words_.quantity(d.delay->time, Dimension::time) + " later, by " +
                words_.at(acts_at(site_, d, world_)) + " at full fire, when the water has left the glass at " + end + unseen;
+    }
+    std::string below_lpwl(std::string const& name, Device const& d) const {
+        auto const lowest = words_.at(level_in(site_, *model_.lpwl, lpwl_key, world_));
+        return name + " trips at " + falling(d) + (d.delay ? " and has acted by " + words_.at(acts_at(site_, d, world_)) : "") +
+               ", below the lowest permissible level of " + lowest + ": the burner fires with too little water, and there is no glass to see it";
     }
     std::string starts_too_often(std::string const& name, Device const& d) const {
         auto const pump = *starts_in(site_, d, world_);

@@ -20,6 +20,7 @@ public:
         for (std::size_t f = 0; f < site_.functions.size(); ++f) m.devices.push_back(device(static_cast<int>(f), outputs[f]));
         m.has_glass = has_glass();
         m.glass = glass();
+        if (!m.has_glass && !is_tank(site_)) m.lpwl = lpwl();
         return m;
     }
 
@@ -124,6 +125,9 @@ private:
         bool const upright = c_.judge.vessel_fact(drum_diameter)->nature == Fact::Nature::none;
         auto const* fed = c_.judge.fact({From::line, into}, stand, c_.after, nullptr);
         bool const tank = fed && fed->may == bits<into>("tank"), boiler = fed && fed->may == bits<into>("boiler");
+        auto const made_for = c_.judge.vessel_fact(vessel_service)->may;
+        if (a == water_temperature) return is_tank(site_) || (made_for & bits<vessel_service>("hot_water")) != 0;
+        if (a == vessel_kind || a == vessel_service) return false;   // water a little lighter or heavier
         if (a == surface) return upright;
         if (a == drum_diameter || a == drum_length || a == bottom) return !upright;
         if (a == evaporation || a == least_evaporation || a == blowdown) return !tank;
@@ -167,6 +171,15 @@ private:
         for (std::size_t p = 0; p < site_.positions.size(); ++p)
             if (site_.positions[p].role == Role::glass && c_.after[p] != nothing) return true;
         return false;
+    }
+
+    std::optional<Elevation> lpwl() const {
+        auto const* fact = c_.judge.vessel_fact(Attribute::lpwl);
+        if (fact->nature != Fact::Nature::uncertain) return std::nullopt;
+        Elevation e;
+        e.name = row_of(Attribute::lpwl).meaning;
+        e.own = {fact->lo, fact->hi};
+        return e;
     }
 
     std::optional<Glass> glass() const {

@@ -67,6 +67,7 @@ struct WalkModel {
     std::vector<Device> devices;
     bool has_glass = false;
     std::optional<Glass> glass;        ///< absent when there is none, or nobody knows where it begins
+    std::optional<Elevation> lpwl;     ///< lowest permissible level of a boiler without a glass, where it is known
 };
 
 /// The wiring of the verdict; where there is none, each function on the first output of the right form that is left.

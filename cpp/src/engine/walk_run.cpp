@@ -157,6 +157,9 @@ private:
             if (device(i).cut_off() && model_.glass && comparable(site_, device(i).levels.falling, model_.glass->low) &&
                 c.acts < level_in(site_, model_.glass->low, glass_key, world_))
                 fault(Kind::out_of_glass, i);
+            if (device(i).cut_off() && model_.lpwl && is_known(level_range(site_, device(i).levels.falling)) &&
+                c.acts < level_in(site_, *model_.lpwl, lpwl_key, world_))
+                fault(Kind::below_lpwl, i);
         }
     }
 

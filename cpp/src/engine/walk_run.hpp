@@ -11,7 +11,7 @@ namespace levelswap {
 struct Fault {
     enum class Kind : std::uint8_t {
         no_output, never_trips, never_resets, valve_cannot_close, valve_cannot_open, valve_will_not_shut, jams, fires_dry,
-        out_of_order_falling, stops_below_start, stops_before_reset, alarm_before_stop, out_of_glass, starts_too_often, fill_too_cold,
+        out_of_order_falling, stops_below_start, stops_before_reset, alarm_before_stop, out_of_glass, below_lpwl, starts_too_often, fill_too_cold,
         restarts_alone, held_button, forgets, runs_on, live_unpowered, live_sunk,
     } kind = Kind::no_output;
     int device = -1;
@@ -41,7 +41,7 @@ struct Run {
 };
 
 /// Keys of elevations that no output has, beside the world's own.
-inline constexpr int glass_key = 10000, connection_key = 20000;
+inline constexpr int glass_key = 10000, connection_key = 20000, lpwl_key = 30000;
 
 /// Where a device has acted as the water falls at full fire, its delay over; nm above the vessel datum.
 double acts_at(Site const& site, Device const& d, World world);

@@ -83,6 +83,7 @@ Finding Explainer::level_finding(Wiring const& w, LevelRule const& r, bool toget
                               " for how far the levels stray (repeatability)");
     }
     if (u.absent || l.absent) f.available = "no glass is there";
+    else if (u.no_place || l.no_place) f.available = "the site file has no place for a glass";
     else f.available = is_unknown(has) ? std::string(not_known) : length(has);
     if (!is_unknown(need) && !is_unknown(has) && !u.absent && !l.absent) f.margin = quantity(r.spare, Dimension::length);
     if (!r.need.empty()) f.notes.push_back(std::string(r.need) + ": " + (is_unknown(r.needed) ? std::string(not_known) : length(r.needed)));

@@ -110,6 +110,9 @@ constexpr char const* not_alone = "does not settle it alone: measure it with the
 std::vector<Question> Explainer::level_questions(Wiring const& w, LevelRule const& r, bool together) const {
     auto const id = std::string(rule_table()[static_cast<std::size_t>(r.rule)].id);
     auto const subject = level_subject(w, r);
+    auto no_place = [&](int end) { return w.elevations[static_cast<std::size_t>(end)].no_place; };
+    if (no_place(r.upper) || no_place(r.lower))
+        return {{"gauge glass (site)", "look at the boiler", "name its place at a station of the site file, with the glass that it holds; of steam no cut-off is judged without one", id, subject}};
     struct Asked {
         Question question;
         bool settles, unstated;

@@ -1,5 +1,6 @@
 #include "levelswap/rules/level_needs.hpp"
 
+#include "families/hot_water.hpp"
 #include "levelswap/physics/make_up.hpp"
 #include "levelswap/physics/pump_cycling.hpp"
 #include "levelswap/physics/tank_mixing.hpp"
@@ -16,20 +17,14 @@ using enum From;
 using A = Attribute;
 #define LEVELSWAP_SHAPE_SLOTS Slot{vessel, A::drum_diameter}, Slot{vessel, A::drum_length}, Slot{vessel, A::bottom}
 using Delay = Reads<Slot{output, A::delay}, Slot{vessel, A::evaporation}, Slot{line, A::into}, Slot{line, A::demand},
-                    Slot{vessel, A::surface}, LEVELSWAP_SHAPE_SLOTS, Slot{vessel, A::mawp}, Slot{vessel, A::atmosphere}>;
+                    Slot{vessel, A::surface}, LEVELSWAP_SHAPE_SLOTS, LEVELSWAP_HOT_WATER_SLOTS>;
 using Cycling = Reads<Slot{pump, A::most_starts}, Slot{pump, A::pump_flow}, Slot{line, A::into}, Slot{line, A::demand},
                       Slot{vessel, A::evaporation}, Slot{vessel, A::least_evaporation}, Slot{vessel, A::blowdown},
-                      Slot{vessel, A::surface}, LEVELSWAP_SHAPE_SLOTS, Slot{vessel, A::mawp}, Slot{vessel, A::atmosphere}>;
+                      Slot{vessel, A::surface}, LEVELSWAP_SHAPE_SLOTS, LEVELSWAP_HOT_WATER_SLOTS>;
 using Fill = Reads<LEVELSWAP_SHAPE_SLOTS, Slot{vessel, A::water_temperature}, Slot{vessel, A::coldest_make_up},
                    Slot{vessel, A::least_temperature}, Slot{vessel, A::working_pressure}, Slot{vessel, A::atmosphere}>;
 
 Interval cut(Interval x) { return {std::clamp(x.lo, 0.0, most_need), std::clamp(x.hi, 0.0, most_need)}; }
-
-template <class In>
-Density lightest_water(In const& in) {
-    return physics::saturated_liquid_density(
-        absolute(in.template measure<vessel, A::mawp>(), in.template measure<vessel, A::atmosphere>()));
-}
 
 /// A height above the datum, from the lowest point inside the vessel.
 template <class In>
@@ -98,7 +93,7 @@ Interval fall_during_delay(Operands const& operands, Interval from) {
         auto const demand = in.measure<line, A::demand>().si();
         if (tank != Truth::fails) drawn = tank == Truth::holds ? demand : hull(drawn, demand);
     }
-    auto const gone = Volume::from_si(drawn * in.measure<output, A::delay>().si() / lightest_water(in).si());
+    auto const gone = Volume::from_si(drawn * in.measure<output, A::delay>().si() / families::hot_density(in).si());
     return cut(room_of(in).fall(above_bottom(in, from), gone).quanta);
 }
 
@@ -106,7 +101,7 @@ std::optional<Interval> spacing_for_starts(Operands const& operands, Interval fr
     Cycling const in(operands);
     if (!in.has<pump, A::most_starts>()) return std::nullopt;
     auto const taken = take_off(in);
-    auto const density = lightest_water(in);
+    auto const density = families::hot_density(in);
     auto const starts = in.measure<pump, A::most_starts>();
     auto const pumped = in.measure<pump, A::pump_flow>();
     auto volume = [&](double limit, double q, Interval e, double rho) {  // at the worst take-off
@@ -144,7 +139,7 @@ std::optional<PumpStarts> starts_between(Operands const& operands, Interval on, 
     auto const taken = take_off(in);
     if (!in.has<pump, A::most_starts>() || !taken.sure || off.lo <= on.hi) return std::nullopt;
     auto const held = room_of(in).between(above_bottom(in, on), above_bottom(in, off));
-    auto const density = lightest_water(in);
+    auto const density = families::hot_density(in);
     return PumpStarts{physics::starts_per_hour(held, physics::as_volume_flow(in.measure<pump, A::pump_flow>(), density),
                                                physics::as_volume_flow({*taken.sure}, density)),
                       in.measure<pump, A::most_starts>()};

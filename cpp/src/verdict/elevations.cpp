@@ -24,7 +24,9 @@ std::string setting_name(Site const& site, int station, int rod) {
 }
 
 bool LevelBuilder::is_setting(int station, int rod) const {
-    return station >= 0 && judge_.station_fact(station, hangs_on_may_be[static_cast<std::size_t>(rod)])->nature == Fact::Nature::uncertain;
+    if (station < 0) return false;   // as the site says, whatever a search has pinned
+    auto const& facts = judge_.site_.stations[static_cast<std::size_t>(station)].facts;
+    return facts.find(hangs_on_may_be[static_cast<std::size_t>(rod)])->nature == Fact::Nature::uncertain;
 }
 
 Interval LevelBuilder::now(int station, int rod) const {
@@ -91,7 +93,7 @@ Interval LevelBuilder::may_be(int station, int rod) const {
 /// `at`: the station whose level it is, also where that is dimensioned from the vessel.
 Elevation LevelBuilder::fact_elevation(Mark mark, int at, int station, Fact const* fact) const {
     static constexpr std::array names = {"lowest visible part of the glass", "lowest permissible water level", "water connection",
-                                         "steam connection", "end of the longest rod"};
+                                         "steam connection", "end of the longest rod", "end of the holder that the rods hang from"};
     static_assert(names.size() == marks_of_a_station);
     Elevation e;
     e.name = names[static_cast<std::size_t>(mark)];

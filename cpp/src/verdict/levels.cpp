@@ -15,7 +15,8 @@ std::int64_t ceil_of(double x) { return static_cast<std::int64_t>(std::ceil(x));
 
 struct LevelRules {
     int order = rule_index("levels.order"), glass_over_lpwl = rule_index("levels.glass_over_lpwl"),
-        cut_off_visible = rule_index("levels.cut_off_visible"), bracket = rule_index("levels.bracket"), rods = rule_index("probes.rods");
+        cut_off_visible = rule_index("levels.cut_off_visible"), cut_off_over_lpwl = rule_index("levels.cut_off_over_lpwl"),
+        bracket = rule_index("levels.bracket"), rods = rule_index("probes.rods");
 };
 LevelRules const& rules() {
     static LevelRules const indices;
@@ -145,11 +146,22 @@ int LevelBuilder::glasses(Wiring& w) const {
     return add(w, none);
 }
 
+/// Nothing to see, and nothing to see it by: the lowest permissible level itself is what a cut-off acts above.
+void LevelBuilder::without_glass(Wiring& w, std::vector<int> const& trip) const {
+    int const lpwl = add(w, fact_elevation(Mark::lpwl, 0, -1, judge_.vessel_fact(Attribute::lpwl)));
+    for (std::size_t f = 0; f < judge_.site_.functions.size(); ++f)
+        if (is_cut_off(judge_.site_.functions[f].duty)) require(w, rules().cut_off_over_lpwl, trip[f], lpwl, false, acts_late(w, trip[f]));
+}
+
 void LevelBuilder::glass(Wiring& w, std::vector<int> const& trip) const {
     auto const& site = judge_.site_;
     int first = glasses(w);
-    if (first < 0 && is_full_of_water()) return;   // nothing to see, and nothing to see it by
-    if (first < 0) first = add(w, fact_elevation(Mark::glass, 0, -1, nullptr));
+    if (first < 0 && is_full_of_water()) return without_glass(w, trip);
+    if (first < 0) {
+        auto unseen = fact_elevation(Mark::glass, 0, -1, nullptr);
+        unseen.no_place = true;
+        first = add(w, unseen);
+    }
     bool const absent = w.elevations[static_cast<std::size_t>(first)].absent;
     for (std::size_t f = 0; f < site.functions.size(); ++f) {
         auto const d = site.functions[f].duty;
@@ -185,7 +197,7 @@ Interval LevelBuilder::clearance_inside() const {
     return gap;
 }
 
-/// A rod that is cut anew reaches no lower than the longest one that the holder takes, or that has room: what it hangs
+/// A rod that is cut anew ends below its holder, and reaches no lower than the longest one that the holder takes, or that has room: what it hangs
 /// in, and what it goes in through.
 void LevelBuilder::rods(Wiring& w, Ends const& ends) const {
     std::vector<std::pair<int, int>> said;
@@ -210,7 +222,12 @@ void LevelBuilder::rods(Wiring& w, Ends const& ends) const {
             ends_at(Attribute::room_in, clearance_inside());
             ends_at(Attribute::room_out, {0});
             reach.own = -most;
-            require(w, rules().rods, add(w, tip), add(w, reach), false);
+            int const hangs = add(w, tip);
+            require(w, rules().rods, hangs, add(w, reach), false);
+            auto const* body = judge_.fact({From::probe_holder, Attribute::insertion}, stand, parts_, nullptr);
+            auto shortest = fact_elevation(Mark::holder_end, tip.station, tip.station, body);
+            shortest.own = -Interval{body->lo, body->hi};
+            require(w, rules().rods, add(w, shortest), hangs, false);
         }
 }
 

@@ -31,7 +31,7 @@ public:
 private:
     int add(Wiring& w, Elevation e) const;
     void read_rod(Elevation& e, Stand const& stand, bool rising) const;
-    enum class Mark : int { glass, lpwl, water, steam, rod_end };   ///< levels that no output gives
+    enum class Mark : int { glass, lpwl, water, steam, rod_end, holder_end };   ///< levels that no output gives
     [[nodiscard]] Elevation fact_elevation(Mark mark, int at, int station, Fact const* fact) const;
     struct Need {   ///< what physics asks for beside a figure
         Interval distance{0};
@@ -51,6 +51,7 @@ private:
     [[nodiscard]] bool is_full_of_water() const;
     [[nodiscard]] int glasses(Wiring& w) const;
     void glass(Wiring& w, std::vector<int> const& trip) const;
+    void without_glass(Wiring& w, std::vector<int> const& trip) const;
     [[nodiscard]] Need acts_late(Wiring const& w, int level) const;
     void delay(Wiring& w, std::size_t function, int trip, int visible) const;
     void cycling(Wiring& w, std::size_t function, int on, int off) const;
@@ -93,7 +94,7 @@ private:
 };
 
 /// The station, and which of LevelBuilder's marks in order, behind the key of a level that no output gives.
-constexpr int marks_of_a_station = 5;
+constexpr int marks_of_a_station = 6;
 constexpr std::pair<int, int> station_and_mark(int key) { return {(-2 - key) / marks_of_a_station, (-2 - key) % marks_of_a_station}; }
 
 /// Two owners stand on different things (water connections, supplies), or on the same: certain only when both are known.

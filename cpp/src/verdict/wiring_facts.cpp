@@ -20,7 +20,7 @@ constexpr std::array hanging = {Slot{From::station, Attribute::mounting}, Slot{F
                                 Slot{From::station, Attribute::rod_middle}, Slot{From::station, Attribute::rod_high}};
 constexpr std::array marks = {Slot{From::glass, Attribute::visible_low}, Slot{From::vessel, Attribute::lpwl},
                               Slot{From::column, Attribute::tapping_water}, Slot{From::column, Attribute::tapping_steam},
-                              Slot{From::probe_holder, Attribute::longest_rod}};
+                              Slot{From::probe_holder, Attribute::longest_rod}, Slot{From::probe_holder, Attribute::insertion}};
 constexpr std::array rooms = {Slot{From::station, Attribute::room_in}, Slot{From::station, Attribute::room_out}};   // where a rod ends
 /// What another column shifts: the height of its face, and of a glass that hangs on it.
 constexpr std::array shifting = {Slot{From::column, Attribute::tapping_water}, Slot{From::column, Attribute::tapping_glass},

@@ -245,7 +245,7 @@ TEST(LevelWalk, a_refused_swap_shows_what_would_go_wrong) {
              {"chamber_nobody_opened", "Within the tolerances it can be that"},
              {"lockout_that_waits", "secondary low-water cut-off trips at 3 in and acts 175 s to 185 s later, by"},
              {"pump_starts_too_often", "the pump starts 4 times an hour at the worst take-off, and its motor stands 3"},
-             {"cold_fill_between_the_rods", "A fill from 20 in to 30 in cools the tank to 132.4 degF, and the least that it may have is 150 degF"},
+             {"cold_fill_between_the_rods", "A fill from 20 in to 27 in cools the tank to 142.7 degF, and the least that it may have is 150 degF"},
              {"float_valve_that_will_not_close", "up to 77.4 psi stands across its seat, and its float shuts it against 59 psi at most: the vessel overfills"}}) {
         auto const n = load(name);
         EXPECT_THAT(walk(catalog(), n.site, n.put).faults, Contains(HasSubstr(fault))) << name;

@@ -109,9 +109,9 @@ TEST(Sheet, a_relay_that_needs_power_is_not_proved_dead) {
     EXPECT_THAT(dead, ::testing::Not(HasSubstr("opens falling")));
     EXPECT_THAT(dead, HasSubstr("Ohmmeter on each probe wire of primary.probe_relay"));
     // A resistor stands for the water; a wire taken off or grounded does what the relay's own facts say, whatever water does.
-    EXPECT_THAT(powered, HasSubstr("a resistor of 22500 ohm held from each rod to the metal, the lowest first, then taken away. => opens falling, closes rising once reset is pressed, each after 2 s to 4 s"));
-    EXPECT_THAT(powered, HasSubstr("taken off for good. => contact open, each after 2 s to 4 s"));
-    EXPECT_THAT(powered, HasSubstr("grounded at its holder, without the resistor. => "));
+    EXPECT_THAT(powered, HasSubstr("a resistor of 22500 ohm held from each dry rod to the metal, the lowest first, and left there, reset pressed. => closes, each after 2 s to 4 s"));
+    EXPECT_THAT(powered, HasSubstr("taken off in turn, the resistors on; put back, reset pressed. => contact open, each after 2 s to 4 s"));
+    EXPECT_THAT(powered, HasSubstr("grounded at its holder in turn, reset pressed while it is; free again, reset pressed. => "));
 }
 
 TEST(Sheet, a_transmitter_is_proved_by_its_signal) {
@@ -122,7 +122,7 @@ TEST(Sheet, a_transmitter_is_proved_by_its_signal) {
     EXPECT_EQ(s.fixed.size(), 2u);   // the two switch sets only
     // g x (rho x h + rho'' x (H - h) - rho_leg x H) at the ends of 20 in +/- .05 in, 35 to 45 degC and 14.4 to 15 psi(a) of
     // air, with densities of CoolProp at 125 psi(g): -.5251 to -.5188 psi at 6 in, -.4294 to -.4230 psi at 9 in.
-    EXPECT_THAT(all_checks(s, "Powered"), HasSubstr("-0.5251 psi to -0.5188 psi at the low level, -0.4294 psi to -0.423 psi at the high level"));
+    EXPECT_THAT(all_checks(s, "Powered"), HasSubstr("-0.522 psi (-0.5251 psi to -0.5188 psi) at the low level, -0.4262 psi (-0.4294 psi to -0.423 psi) at the high level"));
     EXPECT_THAT(all_checks(s, "proved dead"), HasSubstr("The wet leg of level.transmitter filled"));
     EXPECT_THAT(all_checks(s, "Powered"), HasSubstr("opened at its terminals, then closed. => holds valve"));
 }

@@ -19,6 +19,7 @@ using namespace testing;
 
 /// Rules that can never be undecided, and why.
 std::map<std::string, std::string> const never_undecided = {
+    {"insertion.one_part", "it reads only whether positions of the station hold a part or nothing"},
     {"probes.relay", "it reads only whether the positions of holder and relay hold a part or nothing"},
     {"contacts.shared_relay", "it reads only whether a position of the site holds a relay, and a position holds a part or nothing"},
 };

@@ -13,7 +13,7 @@ namespace levelswap {
 inline constexpr double most_need = 2e10;
 
 /// How far the water falls from the trip level at full fire, or in a tank at full demand, until what has a delay has
-/// acted: E·t/ρ of water gone, ρ the lightest, at MAWP.
+/// acted: E·t/ρ of water gone, ρ that of the hottest water: at saturation at MAWP, or at its own temperature.
 std::span<Slot const> delay_slots();
 Interval fall_during_delay(Operands const& operands, Interval from);
 

@@ -79,6 +79,7 @@ struct Elevation {
     Interval repeatability{0};    ///< how far it strays either way (all of it occurs): the least and the most it may be
     std::uint64_t positions = 0;
     bool absent = false;          ///< a glass that is not there: no level is above it
+    bool no_place = false;        ///< a glass for which the site file has no place
     // for levels that geometry gives: what two of them on one head have in common
     bool swings = false;
     OutputHeight share{};

@@ -287,14 +287,19 @@ struct Npsh {
 /// A pump against a shut valve heats its own water until it boils.
 struct DeadHead {
     using Scope = Reads<Slot{pump, A::pump_flow}, Slot{feed_valve, A::flow_coefficient}, Slot{solenoid_valve, A::flow_coefficient},
-                        Slot{float_valve, A::flow_coefficient}, Slot{line, A::bypass}>;
+                        Slot{float_valve, A::flow_coefficient}, Slot{line, A::bypass}, Slot{circuit, A::load_motor_running}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
-        bool const shuts = in.has<feed_valve, A::flow_coefficient>() || in.has<solenoid_valve, A::flow_coefficient>() ||
-                           in.has<float_valve, A::flow_coefficient>();
+        bool const by_itself = in.has<feed_valve, A::flow_coefficient>() || in.has<float_valve, A::flow_coefficient>();
+        bool const shuts = by_itself || in.has<solenoid_valve, A::flow_coefficient>();
         if (in.duty() == Duty::pump || !feeds(in.duty()) || !shuts || !in.has<pump, A::pump_flow>()) return t.not_applicable();
-        t.require("by-pass round the pump", in.is<line, A::bypass>(bits<A::bypass>("yes")),
+        t.require("by-pass round the pump", std::max(in.is<line, A::bypass>(bits<A::bypass>("yes")), by_itself ? Truth::fails : stops_too(in)),
                   Say(A::bypass, in.cell<line, A::bypass>().may, "by-pass: "), "yes, because the pump runs against a valve that shuts");
+    }
+    /// A solenoid valve and a motor on one contact: as the valve shuts the pump stops.
+    static Truth stops_too(Scope const& in) {
+        auto const& motor = in.cell<circuit, A::load_motor_running>();
+        return motor.none ? Truth::fails : motor.stated ? Truth::holds : Truth::undecided;
     }
 };
 

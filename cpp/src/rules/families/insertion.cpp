@@ -35,6 +35,19 @@ Interval longest_rod(In const& in) {
                rod_length<A::rod_high, A::rod_high_may_be>(in, all));
 }
 
+/// A station has one connection for what is screwed in.
+struct OnePart {
+    using Scope = Reads<Slot{float_control, A::insertion}, Slot{probe_holder, A::insertion}, Slot{float_valve, A::float_lever},
+                        Slot{transmitter, A::range_low}>;
+    template <class T>
+    static void judge(Scope const& in, T& t) {
+        int const parts = in.has<float_control, A::insertion>() + in.has<probe_holder, A::insertion>() +
+                          in.has<float_valve, A::float_lever>() + in.has<transmitter, A::range_low>();
+        if (parts == 0) return t.not_applicable();
+        t.require("parts for one connection", parts == 1 ? Truth::holds : Truth::fails, parts == 1 ? "one" : "more than one", "one");
+    }
+};
+
 /// The float swings free of everything inside, and the rods do not strike the far side. Of a float valve at least its
 /// lever with the ball lies inside, and the ball clears what is above and below it.
 struct Room {
@@ -101,6 +114,7 @@ struct Shroud {
 
 }  // namespace
 
+RuleFunctions one_part() { return functions_of<OnePart>(); }
 RuleFunctions room() { return functions_of<Room>(); }
 RuleFunctions withdrawal() { return functions_of<Withdrawal>(); }
 RuleFunctions shroud() { return functions_of<Shroud>(); }

@@ -4,6 +4,7 @@
 
 namespace levelswap::families::insertion {
 
+RuleFunctions one_part();
 RuleFunctions room();
 RuleFunctions withdrawal();
 RuleFunctions shroud();

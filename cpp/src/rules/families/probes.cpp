@@ -62,25 +62,31 @@ struct Film {
 /// The rods that the output acts on are there, and the holder takes their lengths.
 struct Rods {
     using Scope = Reads<Slot{output, A::trip_rod}, Slot{output, A::reset_rod}, Slot{probe_holder, A::longest_rod},
-                        Slot{probe_holder, A::rods}, Slot{probe_relay, A::rods}, Slot{station, A::mounting},
+                        Slot{probe_holder, A::insertion}, Slot{probe_holder, A::rods}, Slot{probe_relay, A::rods}, Slot{station, A::mounting},
                         LEVELSWAP_ROD_SLOTS>;
     template <class T>
     static void judge(Scope const& in, T& t) {
         if (in.all().output_kind != Owner::probe_relay || !in.has<probe_holder, A::longest_rod>()) return t.not_applicable();
         t.at_least("rods of the holder", in.measure<probe_holder, A::rods>(), in.measure<probe_relay, A::rods>());
-        rod<bits<A::trip_rod>("low")>(in, t, "length of the low rod", rod_tip<A::rod_low, A::rod_low_may_be>(in));
-        rod<bits<A::trip_rod>("middle")>(in, t, "length of the middle rod", rod_tip<A::rod_middle, A::rod_middle_may_be>(in));
-        rod<bits<A::trip_rod>("high")>(in, t, "length of the high rod", rod_tip<A::rod_high, A::rod_high_may_be>(in));
+        rod<A::rod_low, A::rod_low_may_be, bits<A::trip_rod>("low")>(in, t, "length of the low rod", "length of the low rod, which ends below its holder");
+        rod<A::rod_middle, A::rod_middle_may_be, bits<A::trip_rod>("middle")>(in, t, "length of the middle rod", "length of the middle rod, which ends below its holder");
+        rod<A::rod_high, A::rod_high_may_be, bits<A::trip_rod>("high")>(in, t, "length of the high rod", "length of the high rod, which ends below its holder");
     }
-    template <std::uint64_t Rod, class T>
-    static void rod(Scope const& in, T& t, char const* label, Cell const& tip) {
+    template <A Now, A MayBe, std::uint64_t Rod, class T>
+    static void rod(Scope const& in, T& t, char const* label, char const* beyond) {
+        Cell const tip = rod_tip<Now, MayBe>(in);
         auto const trip = in.cell<output, A::trip_rod>().may, reset = in.cell<output, A::reset_rod>().may;
         if (((trip | reset) & Rod) == 0) return;
         bool const certain = trip == Rod || reset == Rod;
         Length const needed = in.measure<station, A::mounting>() - Length{{tip.lo, tip.hi}};
         Length const longest = in.measure<probe_holder, A::longest_rod>();
         if (tip.none) return t.require(label, certain ? Truth::fails : Truth::undecided, "no such rod here", "a rod of its own");
-        if (certain || needed.quanta.hi <= longest.quanta.lo) return t.at_most(label, needed, longest);
+        Cell const lowest = rod_tip<Now, MayBe>(in, Cut::longest);
+        Length const can_be = in.measure<station, A::mounting>() - Length{{lowest.lo, lowest.hi}}, body = in.measure<probe_holder, A::insertion>();
+        if (certain || (needed.quanta.hi <= longest.quanta.lo && can_be.quanta.lo >= body.quanta.hi)) {
+            t.at_most(label, needed, longest);
+            return t.at_least(beyond, can_be, body);
+        }
         t.require(label, Truth::undecided, "perhaps the rod that the relay acts on", "a length that the holder takes");
     }
 };

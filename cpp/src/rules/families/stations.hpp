@@ -12,18 +12,17 @@ namespace levelswap::families {
         Slot{From::station, Attribute::rod_middle}, Slot{From::station, Attribute::rod_middle_may_be},                  \
         Slot{From::station, Attribute::rod_high}, Slot{From::station, Attribute::rod_high_may_be}
 
-/// Where a rod ends. One that may be cut anew can be as short as its window allows, and how much longer is a matter of
-/// the levels; otherwise it ends where it ends now.
+enum class Cut : std::uint8_t { shortest, longest };
+
+/// Where a rod ends. One that may be cut anew can be as short, or as long, as its window allows, and what is right
+/// between the two is a matter of the levels; otherwise it ends where it ends now.
 template <Attribute Now, Attribute MayBe, class In>
-Cell rod_tip(In const& in) {
+Cell rod_tip(In const& in, Cut cut = Cut::shortest) {
     auto const& may_be = in.template cell<From::station, MayBe>();
-    constexpr auto domain = row_of(MayBe);
-    constexpr double metre = detail::quanta_per_si(Dimension::length);
-    bool const known = may_be.lo > domain.least * metre || may_be.hi < domain.most * metre;
-    if (may_be.missing || may_be.none || !known) return in.template cell<From::station, Now>();
-    Cell highest = may_be;
-    highest.lo = highest.hi;
-    return highest;
+    if (may_be.missing || may_be.none || !may_be.stated) return in.template cell<From::station, Now>();
+    Cell tip = may_be;
+    tip.lo = tip.hi = cut == Cut::shortest ? may_be.hi : may_be.lo;
+    return tip;
 }
 
 /// What `in_a_chamber` reads.

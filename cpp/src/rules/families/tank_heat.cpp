@@ -14,7 +14,7 @@ using A = Attribute;
 struct Balance {
     using Scope = Reads<Slot{line, A::into}, Slot{line, A::demand}, Slot{vessel, A::coldest_make_up}, Slot{vessel, A::least_temperature},
                         Slot{vessel, A::preheat}, Slot{vessel, A::return_flow}, Slot{vessel, A::return_temperature},
-                        Slot{vessel, A::working_pressure}, Slot{vessel, A::atmosphere}>;
+                        Slot{vessel, A::working_pressure}, Slot{vessel, A::atmosphere}, Slot{vessel, A::water_temperature}>;
     template <class T>
     static void judge(Scope const& in, T& t) {
         Truth const tank = in.is<line, A::into>(bits<A::into>("tank"));
@@ -29,6 +29,7 @@ struct Balance {
                                          physics::liquid_enthalpy(least, pressure));
         t.note("heat that the returns bring above the least temperature", Power::from_si(returned));
         auto const given = in.measure<vessel, A::preheat>() + Power::from_si(returned);
+        if (tank == Truth::holds) t.at_least("temperature of the water in the tank", in.measure<vessel, A::water_temperature>(), least);
         if (tank == Truth::holds) return t.at_least("heat of preheat and returns", given, needed);
         if (given.quanta.lo < needed.quanta.hi) t.require("what the line feeds", Truth::undecided, "boiler or tank", "a boiler, or enough heat for a tank");
     }
