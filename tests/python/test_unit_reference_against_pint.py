@@ -25,6 +25,7 @@ SI_UNIT = {
     "voltage": "V",
     "apparent power": "volt*ampere",
     "power": "W",
+    "heat flow": "W",
     "frequency": "Hz",
     "resistance": "ohm",
     "time": "s",
@@ -44,6 +45,7 @@ SI_UNIT = {
 # Where pint spells a unit differently. Its "hp" is 550 ft*lbf/s, as ours.
 PINT_WORD = {
     "in": "inch",
+    "Btu/h": "Btu_it/hour",
     "in2": "inch**2",
     "ft2": "ft**2",
     "mm2": "mm**2",

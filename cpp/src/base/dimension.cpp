@@ -23,6 +23,7 @@ constexpr std::array<DimensionRow, dimension_count> rows{{
     {Dimension::voltage, "voltage", 1e-3, "V", "mV"},
     {Dimension::apparent_power, "apparent power", 1e-3, "VA", "mVA"},
     {Dimension::power, "power", 1e-3, "W", "mW"},
+    {Dimension::heat_flow, "heat flow", 1e-3, "W", "mW"},
     {Dimension::frequency, "frequency", 1e-3, "Hz", "mHz"},
     {Dimension::resistance, "resistance", 1e-3, "ohm", "mohm"},
     {Dimension::time, "time", 1e-3, "s", "ms"},

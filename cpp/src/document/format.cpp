@@ -28,6 +28,7 @@ std::string_view usual_unit(Dimension d, bool us) {
         case Dimension::voltage: return "V";
         case Dimension::apparent_power: return "VA";
         case Dimension::power: return us ? "hp" : "kW";
+        case Dimension::heat_flow: return us ? "Btu/h" : "kW";
         case Dimension::frequency: return "Hz";
         case Dimension::resistance: return "ohm";
         case Dimension::time: return "s";

@@ -107,6 +107,12 @@ constexpr std::array table{
     ExactUnit{"W", D::power, 1'000, 0, 1},
     ExactUnit{"kW", D::power, 1'000'000, 0, 1},
 
+    // International table Btu: 1055.05585262 J. In horsepower nobody could tell a motor's from a boiler's.
+    ExactUnit{"Btu/h", D::heat_flow, 105'505'585'262, 0, 360'000'000},
+    ExactUnit{"W", D::heat_flow, 1'000, 0, 1},
+    ExactUnit{"kW", D::heat_flow, 1'000'000, 0, 1},
+    ExactUnit{"MW", D::heat_flow, 1'000'000'000, 0, 1},
+
     ExactUnit{"Hz", D::frequency, 1'000, 0, 1},
 
     ExactUnit{"ohm", D::resistance, 1'000, 0, 1},

@@ -52,9 +52,9 @@ Mass largest_fill(Mass tank, Temperature hot, Temperature cold, Temperature leas
     }));
 }
 
-Power heating_power(MassFlow make_up, Temperature cold, Temperature hold, AbsolutePressure pressure) {
+HeatFlow heating_power(MassFlow make_up, Temperature cold, Temperature hold, AbsolutePressure pressure) {
     Interval const rise = liquid_enthalpy(hold, pressure) - liquid_enthalpy(cold, pressure);
-    return Power::from_si(make_up.si() * max(rise, 0.0));
+    return HeatFlow::from_si(make_up.si() * max(rise, 0.0));
 }
 
 }  // namespace levelswap::physics

@@ -24,7 +24,8 @@ enum class Dimension : std::uint8_t {
     current,
     voltage,
     apparent_power,
-    power,
+    power,          ///< of a motor
+    heat_flow,
     frequency,
     resistance,
     time,
@@ -88,6 +89,7 @@ constexpr double quanta_per_si(Dimension d) {
         case Dimension::voltage: return 1e3;                 // mV
         case Dimension::apparent_power: return 1e3;          // mVA
         case Dimension::power: return 1e3;                   // mW
+        case Dimension::heat_flow: return 1e3;               // mW
         case Dimension::frequency: return 1e3;               // mHz
         case Dimension::resistance: return 1e3;              // mΩ
         case Dimension::time: return 1e3;                    // ms
@@ -134,6 +136,7 @@ using Current = Measure<Dimension::current>;
 using Voltage = Measure<Dimension::voltage>;
 using ApparentPower = Measure<Dimension::apparent_power>;
 using Power = Measure<Dimension::power>;
+using HeatFlow = Measure<Dimension::heat_flow>;
 using Frequency = Measure<Dimension::frequency>;
 using Resistance = Measure<Dimension::resistance>;
 using Time = Measure<Dimension::time>;

@@ -23,6 +23,6 @@ Mass largest_fill(Mass tank, Temperature hot, Temperature cold, Temperature leas
 
 /// Preheat to hold a temperature against a steady make-up, m·(h_hold − h_cold);
 /// none when the make-up is no colder. On/off filling needs the same on average.
-Power heating_power(MassFlow make_up, Temperature cold, Temperature hold, AbsolutePressure pressure);
+HeatFlow heating_power(MassFlow make_up, Temperature cold, Temperature hold, AbsolutePressure pressure);
 
 }  // namespace levelswap::physics

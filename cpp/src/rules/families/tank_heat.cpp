@@ -27,8 +27,8 @@ struct Balance {
                                   : in.measure<vessel, A::return_flow>().si() *
                                         (physics::liquid_enthalpy(in.measure<vessel, A::return_temperature>(), pressure) -
                                          physics::liquid_enthalpy(least, pressure));
-        t.note("heat that the returns bring above the least temperature", Power::from_si(returned));
-        auto const given = in.measure<vessel, A::preheat>() + Power::from_si(returned);
+        t.note("heat that the returns bring above the least temperature", HeatFlow::from_si(returned));
+        auto const given = in.measure<vessel, A::preheat>() + HeatFlow::from_si(returned);
         if (tank == Truth::holds) t.at_least("temperature of the water in the tank", in.measure<vessel, A::water_temperature>(), least);
         if (tank == Truth::holds) return t.at_least("heat of preheat and returns", given, needed);
         if (given.quanta.lo < needed.quanta.hi) t.require("what the line feeds", Truth::undecided, "boiler or tank", "a boiler, or enough heat for a tank");
