@@ -61,4 +61,26 @@ TEST(LeftOver, where_nothing_works_it_is_said_that_it_fits_as_it_was) {
     EXPECT_FALSE(alternatives(wrong.catalog, wrong.site, wrong.swap.put, 3, false, Units::us, WhichRepairs::both).fits_as_it_was);
 }
 
+/// A second control in a spare hole, that no function is connected to: it fits, and nobody must think that it guards.
+TEST(LeftOver, a_part_that_works_nothing_is_told_so) {
+    DemoSwap const d("lockout_in_the_hostel");
+    auto const v = check(d.catalog, d.site, {{"side.float_control", "hostel control"}}, Units::us);
+    ASSERT_EQ(v.outcome, Outcome::fits);
+    EXPECT_NE(v.reason.find("hostel control at side.float_control works nothing"), std::string::npos) << v.reason;
+    EXPECT_TRUE(check(d.catalog, d.site, d.swap.put, Units::us).reason.empty());
+}
+
+TEST(LeftOver, steam_without_a_place_for_a_glass_asks_for_the_glass_alone) {
+    DemoSwap d("lockout_in_the_hostel");
+    Fact steam = *d.site.vessel.find(Attribute::vessel_service);
+    steam.may = std::uint64_t{1} << find_choice(row_of(Attribute::vessel_service).choices, "steam");
+    d.site.vessel.set(Attribute::vessel_service, steam);
+    auto const v = check(d.catalog, d.site, {{"primary.probe_holder", "twin single rod holder"}}, Units::us);
+    auto const asks = [&](std::string_view fact) {
+        return std::count_if(v.questions.begin(), v.questions.end(), [&](Question const& q) { return q.rule == "levels.cut_off_visible" && q.fact.starts_with(fact); });
+    };
+    EXPECT_EQ(asks("gauge glass (site)"), 1);
+    EXPECT_EQ(asks(""), 1);
+}
+
 }  // namespace

@@ -38,6 +38,14 @@ TEST(Sheet, a_mounting_that_fits_is_left_as_it_is_and_its_window_is_told) {
     }
 }
 
+TEST(Sheet, wires_are_spoken_of_where_there_are_some) {
+    auto says_switch = [](Sheet const& s) {
+        return std::any_of(s.cautions.begin(), s.cautions.end(), [](SheetCaution const& c) { return c.work == "switch"; });
+    };
+    EXPECT_TRUE(says_switch(sheet(catalog(), site_of("ice_house"), {{"town main.solenoid_valve", "twin fill solenoid valve"}})));
+    EXPECT_FALSE(says_switch(sheet(catalog(), site_of("bath_house"), {{"tank.float_valve", "twin cistern valve"}})));
+}
+
 TEST(Sheet, a_boiler_without_a_glass_is_watched_at_a_hose) {
     auto const s = sheet(catalog(), site_of("seamens_hostel"), {{"primary.probe_relay", "probe lock relay"}});
     ASSERT_EQ(s.outcome, Outcome::fits);
