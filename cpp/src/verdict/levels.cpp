@@ -197,8 +197,8 @@ Interval LevelBuilder::clearance_inside() const {
     return gap;
 }
 
-/// A rod that is cut anew ends below its holder, and reaches no lower than the longest one that the holder takes, or that has room: what it hangs
-/// in, and what it goes in through.
+/// A rod that is cut anew ends below its holder, and reaches no lower than the longest one that the holder takes, or
+/// that has room: what it hangs in, and what it goes in through.
 void LevelBuilder::rods(Wiring& w, Ends const& ends) const {
     std::vector<std::pair<int, int>> said;
     for (std::size_t f = 0; f < w.output.size(); ++f)
