@@ -110,8 +110,8 @@ private:
             }
         }
         auto const hangs_rods = [&](Device const& d) { return d.wired() && s_.kind(d) == Owner::probe_relay; };
-        if (std::any_of(s_.model.devices.begin(), s_.model.devices.end(), hangs_rods))
-            checks.push_back({tank() ? "The tank filled again to where it stood." : "The water let in again to its normal level, before any fuel is on.", "", ""});
+        if (!tank() && std::any_of(s_.model.devices.begin(), s_.model.devices.end(), hangs_rods))   // a tank fills as it is put in service
+            checks.push_back({"The water let in again to its normal level, before any fuel is on.", "", ""});
         add(std::string("Powered, ") + (tank() ? "water supply" : "fuel") + " still shut: the electronics only, the circuits that they switch still isolated",
             std::move(checks));
     }

@@ -176,9 +176,8 @@ std::vector<Recording> with_one_known(RuleRow const& row, Operands const& whole,
 }
 
 bool same_step(Step const& x, Step const& y) {
-    auto same = [](Interval a, Interval b) { return a.lo == b.lo && a.hi == b.hi; };
     return x.kind == y.kind && x.label == y.label && x.truth == y.truth && x.have == y.have && x.need == y.need &&
-           same(x.available, y.available) && same(x.required, y.required);
+           x.available == y.available && x.required == y.required;
 }
 
 /// Would it make any difference to know it? A list or a curve always does.
